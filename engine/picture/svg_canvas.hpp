@@ -4,7 +4,6 @@
 
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "picture/canvas.hpp"
 
@@ -41,8 +40,7 @@ class SvgCanvas : public Canvas {
 
   std::string head_;
   std::string body_;
-  std::vector<Box> clips_;
-  int clip_count_ = 0;
+  int open_clips_ = 0;
   int open_groups_ = 0;
 };
 
