@@ -13,7 +13,7 @@ system_name() {
     printf 'unknown\n'
 }
 
-# wanted_packages LIST...: the package names that this system lacks, one a line.
+# missing_packages LIST...: what this system lacks of these lists, one name a line.
 missing_packages() {
   local list name limits
   for list; do
@@ -58,15 +58,22 @@ say_what_to_install() {
   cat "$packages/upstream.txt"
 }
 
-# configure PRESET: only when it has not been done yet; a changed CMakeLists.txt is seen by the build itself.
+# is_configured PRESET: done before, in this folder, and with the presets as they are now. A changed
+# CMakeLists.txt is seen by the build itself.
+is_configured() {
+  local folder=$project/build/$1
+  [ -f "$folder/build.ninja" ] && [ "$folder/CMakeCache.txt" -nt "$project/CMakePresets.json" ] &&
+    grep -qxF "CMAKE_HOME_DIRECTORY:INTERNAL=$project" "$folder/CMakeCache.txt"
+}
+
+# configure PRESET: only when needed.
 configure() {
-  [ -f "$project/build/$1/build.ninja" ] && return
+  is_configured "$1" && return
   say "configuring $1"
-  if ! (cd "$project" && cmake --preset "$1"); then
-    rm -f "$project/build/$1/CMakeCache.txt"
-    [ -z "${other_system:-}" ] || environment_fault "$(say_what_to_install)"
-    environment_fault "The build could not be configured; the lines above say why."
-  fi
+  rm -f "$project/build/$1"/{CMakeCache.txt,build.ninja}
+  (cd "$project" && cmake --preset "$1") && return
+  [ -z "${other_system:-}" ] || environment_fault "$(say_what_to_install)"
+  environment_fault "The build could not be configured; the lines above say why."
 }
 
 # build PRESET [TARGET...]: everything when no target is named.
