@@ -30,6 +30,7 @@ struct Session {
   std::string scenario;           ///< id
   std::uint64_t fingerprint = 0;  ///< of the scenario's text
   std::vector<Command> commands;
+  std::vector<std::uint32_t> events_before;  ///< by command: how many events came before it
   std::vector<Event> events;  ///< the last one is `ended` unless the recording was cut off
   bool complete() const { return !events.empty() && events.back().what == What::ended; }
 };
