@@ -41,11 +41,11 @@ install_packages() {
   local missing
   mapfile -t missing < <(missing_packages "$@")
   [ ${#missing[@]} -gt 0 ] || return 0
-  say "installing ${missing[*]}"
   if [ "$(id -u)" != 0 ] && ! command -v sudo >/dev/null; then
     environment_fault "These packages are missing and only an administrator can install them. Run as one:" \
       "  apt-get update && apt-get install -y --no-install-recommends ${missing[*]}"
   fi
+  say "installing ${missing[*]}"
   as_administrator apt-get update -q &&
     as_administrator env DEBIAN_FRONTEND=noninteractive \
       apt-get install -q -y --no-install-recommends "${missing[@]}" ||

@@ -34,7 +34,9 @@ const std::map<std::string, std::set<std::string>> outside_libraries{
     {"sodium", {"records"}},
     {"SFML/", {"stage"}},
     {"imgui", {"stage"}},
+    {"stb_", {"stage"}},
     {"GL/", {"stage"}},
+    {"X11/", {"stage"}},
     {"fontconfig/", {"stage"}},
 };
 
