@@ -1,3 +1,4 @@
+# shellcheck shell=bash
 # Shared by tools/run and tools/test (sourced, not run): packages, configure, build. Exit 3 means the
 # environment is at fault, and says what to do about it.
 
@@ -46,10 +47,10 @@ install_packages() {
       "  apt-get update && apt-get install -y --no-install-recommends ${missing[*]}"
   fi
   say "installing ${missing[*]}"
-  as_administrator apt-get update -q &&
-    as_administrator env DEBIAN_FRONTEND=noninteractive \
-      apt-get install -q -y --no-install-recommends "${missing[@]}" ||
+  if ! as_administrator apt-get update -q || ! as_administrator env DEBIAN_FRONTEND=noninteractive \
+    apt-get install -q -y --no-install-recommends "${missing[@]}"; then
     environment_fault "The packages could not be installed; the lines above say why."
+  fi
 }
 
 say_what_to_install() {

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <fstream>
 #include <sstream>
-#include <string_view>
 
 namespace beforehand::structure {
 namespace {
@@ -59,6 +59,19 @@ std::vector<SourceFile> cpp_files(const std::string& folder) {
 
 std::string place(const SourceFile& file, std::size_t line_index) {
   return file.path + ":" + std::to_string(line_index + 1) + ": ";
+}
+
+bool holds_word(std::string_view line, std::string_view text) {
+  const auto in_word = [](char c) {
+    return std::isalnum(static_cast<unsigned char>(c)) || c == '_';
+  };
+  for (auto at = line.find(text); at != line.npos; at = line.find(text, at + 1)) {
+    const auto end = at + text.size();
+    const bool starts = at == 0 || !in_word(text.front()) || !in_word(line[at - 1]);
+    const bool ends = end == line.size() || !in_word(text.back()) || !in_word(line[end]);
+    if (starts && ends) return true;
+  }
+  return false;
 }
 
 }  // namespace beforehand::structure

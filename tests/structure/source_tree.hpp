@@ -6,6 +6,7 @@
 
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace beforehand::structure {
@@ -24,5 +25,8 @@ std::vector<SourceFile> cpp_files(const std::string& folder);
 
 // "path:line: " with the line counted from 1, as editors read it.
 std::string place(const SourceFile& file, std::size_t line_index);
+
+// Whether the text stands in the line, and not as a part of a longer word.
+bool holds_word(std::string_view line, std::string_view text);
 
 }  // namespace beforehand::structure

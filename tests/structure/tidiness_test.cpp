@@ -5,9 +5,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <array>
-#include <regex>
+#include <string>
 #include <string_view>
+#include <utility>
 
 #include "source_tree.hpp"
 
@@ -15,12 +15,18 @@ namespace beforehand::structure {
 namespace {
 
 // In halves, so that this file does not hold what it forbids.
-const std::regex& forbidden() {
-  static const std::regex pattern(
-      std::string("\\bTO") + "DO\\b|\\bFIX" + "ME\\b|" +   // work left over
-      "/wo" + "rk/|/tm" + "p/|/ro" + "ot/|/ho" + "me/|" +  // one machine's paths
-      "registry\\.npm" + "js|deb\\.deb" + "ian|archive\\.ubu" + "ntu|pypi\\.o" + "rg");
-  return pattern;
+constexpr std::pair<std::string_view, std::string_view> forbidden[]{
+    {"TO", "DO"},       {"FIX", "ME"},  // work left over
+    {"/wo", "rk/"},     {"/tm", "p"},
+    {"/ro", "ot/"},     {"/ho", "me/"},  // one machine's paths
+    {"npm", "js."},     {"pypi", "."},
+    {"deb.deb", "ian"}, {"archive.ubu", "ntu"},  // where packages come from
+};
+
+bool holds_forbidden(const std::string& line) {
+  return std::any_of(std::begin(forbidden), std::end(forbidden), [&](const auto& halves) {
+    return holds_word(line, std::string(halves.first).append(halves.second));
+  });
 }
 
 TEST(Tidiness, NoFileHoldsLeftOverWorkOrOneMachinesPaths) {
@@ -28,15 +34,13 @@ TEST(Tidiness, NoFileHoldsLeftOverWorkOrOneMachinesPaths) {
   ASSERT_GT(files.size(), 10u);
   for (const auto& file : files)
     for (std::size_t i = 0; i < file.lines.size(); ++i)
-      EXPECT_FALSE(std::regex_search(file.lines[i], forbidden()))
-          << place(file, i) << file.lines[i];
+      EXPECT_FALSE(holds_forbidden(file.lines[i])) << place(file, i) << file.lines[i];
 }
 
 TEST(Tidiness, ForbiddenThingsAreSeen) {
-  const auto seen = [](const std::string& text) { return std::regex_search(text, forbidden()); };
-  EXPECT_TRUE(seen(std::string("// TO") + "DO: later"));
-  EXPECT_TRUE(seen(std::string("open(\"/tm") + "p/out\")"));
-  EXPECT_FALSE(seen("std::filesystem::temp_directory_path() / name"));
+  EXPECT_TRUE(holds_forbidden(std::string("// TO") + "DO: later"));
+  EXPECT_TRUE(holds_forbidden(std::string("open(\"/tm") + "p/out\")"));
+  EXPECT_FALSE(holds_forbidden("std::filesystem::temp_directory_path() / name"));
 }
 
 TEST(Tidiness, EverySourceFileNamesItsLicence) {
