@@ -17,6 +17,7 @@
 namespace beforehand::drill {
 
 inline constexpr int recording_format = 1;
+inline constexpr const char* program_version = BEFOREHAND_VERSION;
 
 /// A recording that cannot be used; what() names the file, the line, what is wrong and the remedy.
 struct RecordingError : std::runtime_error {
@@ -52,7 +53,7 @@ Session from_text(std::string_view text, const procedure::Procedure&, const std:
 /// The scenario id and fingerprint of a recording's header, to find the procedure it belongs to.
 struct RecordingHeader {
   int format = 0;
-  std::string scenario, scenario_path;
+  std::string scenario;
   std::uint64_t fingerprint = 0;
 };
 RecordingHeader header_of(std::string_view text, const std::string& path);

@@ -2,11 +2,11 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
-#include <functional>
 #include <memory>
 #include <vector>
 
 #include "drill/controller.hpp"
+#include "drill/mechanics.hpp"
 #include "drill/session.hpp"
 #include "drill/world.hpp"
 
@@ -19,6 +19,8 @@ class Run {
  public:
   /// `procedure` must outlive the run. A person without a controller is driven by submit().
   Run(const Procedure& procedure, Setup setup);
+  Run(const Run&) = delete;  // the parts refer to each other
+  Run& operator=(const Run&) = delete;
 
   /// Replaces who decides for a person. Before the first advance only.
   void control(PersonIx person, std::unique_ptr<Controller> controller);
@@ -45,11 +47,15 @@ class Run {
   void abandon();
 
  private:
-  // see run.cpp
+  void settle();
+  Ms next_wake() const;
+
   const Procedure& procedure_;
   World world_;
   Session session_;
+  Mechanics mechanics_;
   std::vector<std::unique_ptr<Controller>> controllers_;
+  bool changed_ = true;  // since the controllers were last asked
 };
 
 }  // namespace beforehand::drill

@@ -24,8 +24,9 @@ struct StepProgress {
   PersonIx by;
   Ms started = never;  ///< for an assistant's step: when the action that counts for it started
   Ms ended = never;
-  Ms awaited = never;  ///< since when the clinician stands still for it; never: not now
-  Ms waited{0};        ///< how long the clinician stood still for it before
+  Ms awaited = never;       ///< since when the clinician stands still for it; never: not now
+  Ms waited{0};             ///< how long the clinician stood still for it before
+  std::uint32_t begun = 0;  ///< how often it, or an action counting for it, was begun
 };
 
 struct SupplyNow {
@@ -33,6 +34,7 @@ struct SupplyNow {
   PlaceIx place;         ///< where it lies; none while in a hand or in use on the patient
   PersonIx holder;       ///< in whose hand
   bool offered = false;  ///< held in the transfer zone, ready to be taken
+  Ms ready_at = never;   ///< since when it is offered, or kept in the hand
   Ms prepared_at = never;
   Ms sets_at = never;  ///< when its working time ends; never: it does not set
 };
@@ -58,6 +60,7 @@ struct PersonNow {
   std::vector<SupplyIx>
       holds;  ///< supplies in the hands between actions (offered, or used and not taken back)
   bool gloves_soiled = false;
+  Ms free_since{0};  ///< when the attention last became free
 
   const Doing* attention() const {
     for (const auto& d : doing) {
@@ -75,13 +78,18 @@ struct World {
   std::vector<SupplyNow> supplies;
   std::vector<PersonNow> people;
   std::vector<SignalState> signals;
+  std::vector<Ms> signal_due;               ///< when it will be decided; never: not yet known
+  std::vector<std::uint8_t> signal_raised;  ///< chosen to happen by a rehearsal leader
   std::vector<std::uint8_t> device_used;
   std::vector<std::uint8_t> need_asked;  ///< by need, see need_index()
   std::vector<std::uint8_t> need_helped;
+  std::vector<std::uint8_t> need_open;  ///< 1 while the clinician stands still for it
   std::vector<std::uint32_t>
       first_need;  ///< by step: position of its first need in the two lists above
   procedure::FieldSet field;
-  int filled = 0;  ///< increments in the tooth so far
+  int filled = 0;           ///< increments in the tooth so far
+  std::uint32_t moves = 0;  ///< counts what changes the time to come: own steps and signals
+  Ms closing_at = never;    ///< when the drill is closed, the clinician's part being over
   bool over = false;
 
   std::size_t need_index(StepIx s, std::size_t need) const { return first_need[s.at()] + need; }
@@ -106,9 +114,29 @@ StepIx counts_for(const Procedure&, const World&, ActionIx action);
 /// Why `who` cannot do `action` now, or Reason::none. `busy` alone means it can be lined up.
 Reason may_i(const Procedure&, const World&, PersonIx who, ActionIx action);
 
-/// Whether the step's own conditions hold, needs apart: predecessors that its own person does,
-/// minimum lags, signals. `from` is set to the earliest moment when only a lag is missing, else to
-/// never.
-bool conditions_hold(const Procedure&, const World&, StepIx step, Ms& from);
+/// Whether a step's links and signals let it start now. Links to steps that are a need (done by
+/// somebody else) count only when `with_needs`. When nothing but a minimum lag is missing, `from`
+/// is the moment it will have passed, else never.
+bool conditions_hold(const Procedure&, const World&, StepIx step, bool with_needs, Ms& from);
+
+/// When the last link of a step let it start (its predecessors done, their minimum lags passed);
+/// never while one is open.
+Ms enabled_at(const Procedure&, const World&, StepIx step);
+
+/// Whether the step's devices, and the supply it is done with, are free for `who`.
+bool tools_free(const Procedure&, const World&, StepIx step, PersonIx who);
+
+/// The person who keeps cover `step` up now, or none.
+PersonIx covering(const Procedure&, const World&, StepIx cover_step, Ms* since = nullptr);
+
+/// Whether somebody other than `apart_from` is at work on what serves this need.
+bool being_served(const Procedure&, const World&, const procedure::Need&, PersonIx apart_from);
+
+/// Steps still to be done, in an order that works, before need `need` holds: the serving step's
+/// own predecessors and itself, as far as somebody other than the clinician prefers them.
+void chain_for(const Procedure&, const World&, const procedure::Need&, std::vector<StepIx>& out);
+
+/// A fingerprint of the whole world, for recordings.
+std::uint64_t checksum(const World&);
 
 }  // namespace beforehand::drill
