@@ -16,8 +16,10 @@ namespace beforehand::procedure {
 ///     need, and each need knows the step that prepared what it uses up;
 ///  3. a take-back that must free a hand is a need of the first later step that lacks one;
 ///  4. reach times, kinds of action, the order relation and a topological order.
-/// Gives the problems that make the procedure unplayable: cycles, a need nobody can satisfy, more
-/// hands than people have, a pass nobody needs. References must already be resolved.
+/// Expects links and needs as the reader leaves them: those written, a need by its supply alone. A
+/// need whose `from` step does not apply (its signals) does not count. Deriving again gives the
+/// same. Gives the problems that make the procedure unplayable: cycles, a need nobody can satisfy,
+/// more hands than people have, a pass nobody needs. References must already be resolved.
 std::vector<Problem> derive(Procedure&);
 
 }  // namespace beforehand::procedure

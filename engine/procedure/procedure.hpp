@@ -66,6 +66,7 @@ inline constexpr std::size_t verb_count = 17;
 std::string_view word(Verb);
 std::string_view word(Role);
 std::string_view word(Zone);
+std::string_view word(Motion);
 std::string_view word(PlaceKind);
 
 /// True for open, mix and load.
@@ -136,6 +137,7 @@ struct Device {
 };
 
 enum class AfterUse : std::uint8_t { soiled, reload, ready };
+std::string_view word(AfterUse);
 enum class SupplyState : std::uint8_t {
   stored,
   set_out,
@@ -187,6 +189,7 @@ struct Phase {
 };
 
 enum class Anchor : std::uint8_t { start, end };
+std::string_view word(Anchor);
 
 /// Precedence with lags: this step starts at least / at most so long after `step`'s anchor.
 struct Link {

@@ -23,7 +23,8 @@ struct Reading {
 /// before it is read.
 Reading read(std::string_view yaml_text);
 
-/// The text of a file; throws std::runtime_error naming the file and the system's reason.
+/// The text of a file, cut off where read() would refuse it anyway; throws std::runtime_error
+/// naming the file and the system's reason.
 std::string load_text(const std::string& path);
 
 }  // namespace beforehand::procedure

@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "procedure/derive.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "base/text.hpp"
+#include "procedure/event_graph.hpp"
+#include "procedure/needs.hpp"
+#include "procedure/relations.hpp"
+
+namespace beforehand::procedure {
+namespace {
+
+constexpr std::size_t most_cycles_named = 20;
+
+// So that deriving twice gives the same as once.
+void forget_what_was_derived(Procedure& p) {
+  for (Supply& supply : p.supplies) supply.needs_preparing = false;
+  for (Step& step : p.steps) {
+    std::erase_if(step.after, [](const Link& link) { return link.implied; });
+    const auto derived = std::exchange(step.needs, {});
+    for (const Need& need : derived) {
+      if (need.kind != Need::Kind::supply || needs_supply(step, need.supply)) continue;
+      step.needs.push_back(need);
+      step.needs.back().from = step.needs.back().prepared_by = {};
+    }
+    step.covered_by.clear();
+  }
+  p.actions.clear();
+}
+
+// Where the hand must reach to begin: to where the thing is kept, goes, or lies ready. What is in
+// somebody's hand or on the patient is near.
+PlaceIx reached_place(const Step& step, const Supply& supply) {
+  switch (step.verb) {
+    case Verb::set_out:
+      return supply.stored;
+    case Verb::put_away:
+      return supply.ends;
+    case Verb::take_back:
+    case Verb::remove:
+      return {};
+    default:
+      return supply.at;
+  }
+}
+
+void add_reach(const Procedure& p, Step& step) {
+  step.reach = Ms{0};
+  const bool from_the_assistants_seat = p.person(doer(step)).role != Role::clinician;
+  if (!step.supply || step.is_cover() || !from_the_assistants_seat) return;
+  if (const PlaceIx place = reached_place(step, p.supply(step.supply)))
+    step.reach = reach_time(p.place(place).motion);
+}
+
+void add_actions(Procedure& p) {
+  p.action_of.assign(p.steps.size(), {});
+  for (std::size_t i = 0; i < p.steps.size(); ++i) {
+    const Step& step = p.steps[i];
+    if (step.verb == Verb::work) continue;
+    auto kind = std::find_if(p.actions.begin(), p.actions.end(), [&](const ActionKind& a) {
+      return a.verb == step.verb && a.supply == step.supply && a.cover == step.is_cover();
+    });
+    if (kind == p.actions.end())
+      kind = p.actions.insert(kind, {step.verb, step.supply, step.is_cover(), {}});
+    kind->steps.push_back(StepIx{i});
+    p.action_of[i] = ActionIx{static_cast<std::size_t>(kind - p.actions.begin())};
+  }
+}
+
+bool has_link(const Step& step, StepIx to, Anchor from) {
+  return std::any_of(step.after.begin(), step.after.end(), [&](const Link& link) {
+    return link.step == to && (link.from == from || link.from == Anchor::end);
+  });
+}
+
+void imply(Procedure& p, StepIx first, StepIx second, Anchor from) {
+  Step& step = p.steps[second.at()];
+  if (first == second || has_link(step, first, from)) return;
+  Link link;
+  link.step = first;
+  link.from = from;
+  link.implied = true;
+  link.mark = p.step(first).mark;
+  step.after.push_back(std::move(link));
+}
+
+// A step links back over those that may not apply to the first that surely does.
+void imply_supply_lives(Procedure& p) {
+  for (const auto& life : lives(p)) {
+    for (std::size_t i = 1; i < life.size(); ++i) {
+      for (std::size_t j = i; j-- > 0;) {
+        imply(p, life[j], life[i], Anchor::end);
+        if (applies_whenever(p.step(life[j]), p.step(life[i]))) break;
+      }
+    }
+  }
+}
+
+void imply_what_is_written_elsewhere(Procedure& p) {
+  for (std::size_t i = 0; i < p.steps.size(); ++i) {
+    const StepIx ix{i};
+    const Step& step = p.steps[i];
+    if (step.serves) imply(p, ix, step.serves, Anchor::end);
+    if (prepares(step.verb) && step.supply) p.supplies[step.supply.at()].needs_preparing = true;
+    for (const StepIx covered : step.covers) {
+      p.steps[covered.at()].covered_by.push_back(ix);
+      imply(p, ix, covered, Anchor::start);
+    }
+  }
+}
+
+// Where a predecessor may not apply, what had to come before it still has to: the order must not
+// hang on a step that is skipped. Needs the topological order.
+void imply_order_over_skipped_steps(Procedure& p) {
+  for (const StepIx ix : p.topological) {
+    const std::size_t links = p.step(ix).after.size();
+    for (std::size_t i = 0; i < links; ++i) {
+      const Step& skipped = p.step(p.step(ix).after[i].step);
+      if (applies_whenever(skipped, p.step(ix))) continue;
+      for (const Link& earlier : skipped.after) {
+        if (!applies_whenever(skipped, p.step(earlier.step)))
+          imply(p, earlier.step, ix, earlier.from);
+      }
+    }
+  }
+}
+
+// "etch comes after rinse (line 40)", for one edge of a cycle; empty for a step's own duration.
+std::string in_words(const Procedure& p, const EventGraph::Edge& edge) {
+  const StepIx from = EventGraph::step(edge.from), to = EventGraph::step(edge.to);
+  if (from == to) return {};
+  const Step &first = p.step(from), &second = p.step(to);
+  if (!edge.link)
+    return fmt::format("{} lasts until {} ends (line {})", second.id, first.id, second.mark.line);
+  const char* reason = "";
+  if (edge.link->implied) {
+    const bool covers =
+        std::find(first.covers.begin(), first.covers.end(), to) != first.covers.end();
+    reason = covers               ? ", which covers it"
+             : first.serves == to ? ", which is for it"
+                                  : ", which handles the same supply earlier in the file";
+  }
+  return fmt::format("{} comes after {}{} (line {})", second.id, first.id, reason,
+                     edge.link->mark.line);
+}
+
+Problem cycle_problem(const Procedure& p, const std::vector<EventGraph::Edge>& cycle) {
+  std::vector<std::string> words;
+  Mark mark = p.step(EventGraph::step(cycle.front().to)).mark;
+  bool place_is_written = false;
+  for (auto edge = cycle.rbegin(); edge != cycle.rend(); ++edge) {
+    auto text = in_words(p, *edge);
+    if (!text.empty()) words.push_back(std::move(text));
+    if (!place_is_written && edge->link && !edge->link->implied) {
+      mark = edge->link->mark;
+      place_is_written = true;
+    }
+  }
+  return {
+      Problem::Kind::error, mark,
+      fmt::format("these steps wait for each other: {}; take one of these away", list_text(words))};
+}
+
+// Gives the cycles, or fills in the order relation when there is none.
+std::vector<Problem> put_in_order(Procedure& p) {
+  EventGraph graph(p);
+  std::vector<Problem> problems;
+  while (graph.has_cycle() && problems.size() < most_cycles_named)
+    problems.push_back(cycle_problem(p, graph.take_cycle()));
+  if (!problems.empty()) return problems;
+  p.topological = graph.topological();
+  p.before = graph.before();
+  return problems;
+}
+
+}  // namespace
+
+std::vector<Problem> derive(Procedure& p) {
+  forget_what_was_derived(p);
+  for (Step& step : p.steps) add_reach(p, step);
+  imply_what_is_written_elsewhere(p);
+  imply_supply_lives(p);
+  add_actions(p);
+  auto problems = put_in_order(p);
+  if (!problems.empty()) return problems;
+
+  std::vector<Waiting> waiting = find_who_waits_for_a_take_back(p, problems);
+  for (const auto& [take_back, step] : waiting) imply(p, take_back, step, Anchor::end);
+  if (!waiting.empty()) {
+    auto cycles = put_in_order(p);
+    if (!cycles.empty()) return cycles;
+  }
+  imply_order_over_skipped_steps(p);
+  fill_in_needs(p, problems);
+  sort_by_place(problems);
+  return problems;
+}
+
+}  // namespace beforehand::procedure

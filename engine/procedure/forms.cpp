@@ -1,0 +1,242 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "procedure/forms.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "procedure/characters.hpp"
+
+namespace beforehand::procedure {
+namespace {
+
+constexpr Ms longest_duration{3 * 60 * 60 * 1000};
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+// A decimal number without sign or exponent at the front of `text`, in thousandths; at most six
+// digits before the point, three after it.
+std::optional<std::int64_t> take_thousandths(std::string_view& text) {
+  std::int64_t value = 0;
+  std::size_t i = 0;
+  while (i < text.size() && i <= 6 && is_digit(text[i])) value = value * 10 + (text[i++] - '0');
+  if (i == 0 || i > 6) return std::nullopt;
+  std::size_t decimals = 0;
+  if (i + 1 < text.size() && text[i] == '.' && is_digit(text[i + 1])) {
+    ++i;
+    while (i < text.size() && is_digit(text[i]) && decimals < 3) {
+      value = value * 10 + (text[i++] - '0');
+      ++decimals;
+    }
+    if (i < text.size() && is_digit(text[i])) return std::nullopt;
+  }
+  for (; decimals < 3; ++decimals) value *= 10;
+  text.remove_prefix(i);
+  return value;
+}
+
+void skip_spaces(std::string_view& text) {
+  text.remove_prefix(std::min(text.find_first_not_of(' '), text.size()));
+}
+
+// Milliseconds a unit, 0 for none known.
+std::int64_t take_unit(std::string_view& text) {
+  struct Unit {
+    std::string_view name;
+    std::int64_t ms;
+  };
+  for (const auto& unit : {Unit{"ms", 1}, Unit{"min", 60'000}, Unit{"s", 1000}}) {
+    if (!text.starts_with(unit.name)) continue;
+    const auto rest = text.substr(unit.name.size());
+    if (!rest.empty() && rest.front() != ' ') continue;
+    text = rest;
+    return unit.ms;
+  }
+  return 0;
+}
+
+// One part or, in "1 min 30 s", two, the larger unit first.
+std::optional<Ms> duration_of(std::string_view text) {
+  std::int64_t total = 0, last_unit = 0;
+  do {
+    const auto thousandths = take_thousandths(text);
+    if (!thousandths) return std::nullopt;
+    skip_spaces(text);
+    const auto unit = take_unit(text);
+    const bool out_of_order = last_unit != 0 && unit >= last_unit;
+    if (unit == 0 || out_of_order || *thousandths * unit % 1000 != 0) return std::nullopt;
+    total += *thousandths * unit / 1000;
+    last_unit = unit;
+    skip_spaces(text);
+  } while (!text.empty());
+  return Ms{total};
+}
+
+// The whole of `text` as a number, or nothing.
+std::optional<std::int64_t> thousandths_of(std::string_view text) {
+  const auto value = take_thousandths(text);
+  return text.empty() ? value : std::nullopt;
+}
+
+std::string duration_fault(std::string_view text) {
+  std::string_view rest = text;
+  const auto number = take_thousandths(rest);
+  const auto figure = text.substr(0, text.size() - rest.size());
+  skip_spaces(rest);
+  if (number && rest.empty())
+    return fmt::format("\"{}\" has no unit; write {} s, or {} min if minutes are meant", text, text,
+                       text);
+  if (number && (rest.starts_with("sec") || rest.starts_with("S")))
+    return fmt::format("\"{}\" is not a duration; write {} s", shown(text), figure);
+  if (number && (rest.starts_with("m") || rest.starts_with("M")))
+    return fmt::format("\"{}\" is not a duration; write {} min", shown(text), figure);
+  return fmt::format("\"{}\" is not a duration; write it like 15 s, 2.5 s or 1 min 30 s",
+                     shown(text));
+}
+
+std::string_view kind_of(const Node& node) {
+  switch (node.kind) {
+    case Node::Kind::empty:
+      return "nothing";
+    case Node::Kind::text:
+      return "a text";
+    case Node::Kind::list:
+      return "a list";
+    case Node::Kind::map:
+      break;
+  }
+  return "keys with values";
+}
+
+std::string_view without_end_spaces(std::string_view text) {
+  const auto last = text.find_last_not_of(" \n\t");
+  return text.substr(0, last == std::string_view::npos ? 0 : last + 1);
+}
+
+std::optional<std::string> prose(const Node& node, std::size_t longest, Report& report) {
+  const auto* whole = text_of(node, "a text", report);
+  if (!whole) return std::nullopt;
+  const auto text = without_end_spaces(*whole);
+  const auto length = length_in_characters(text);
+  if (text.empty()) {
+    report.slip(node.mark, "an empty text; write one or take the key away");
+  } else if (length > longest) {
+    report.slip(node.mark,
+                fmt::format("{} characters; at most {} fit where this is shown", length, longest));
+  } else if (has_control_character(text)) {
+    report.slip(node.mark,
+                "a line break or other control character in the text; write it as one line");
+  } else {
+    return std::string(text);
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+const std::string* text_of(const Node& node, std::string_view wanted, Report& report) {
+  if (node.kind == Node::Kind::text) return &node.text;
+  report.error(node.mark, fmt::format("{} should stand here, not {}", wanted, kind_of(node)));
+  return nullptr;
+}
+
+bool check_id(const Node& node, Report& report) {
+  const auto* text = text_of(node, "an id", report);
+  if (!text) return false;
+  const bool fits = !text->empty() && text->size() <= longest_id;
+  const auto allowed = [](char c) { return (c >= 'a' && c <= 'z') || is_digit(c) || c == '-'; };
+  if (fits && std::all_of(text->begin(), text->end(), allowed)) return true;
+  report.error(node.mark, fmt::format("\"{}\" cannot be an id; use small letters, digits and "
+                                      "hyphens, {} at most",
+                                      shown(*text), longest_id));
+  return false;
+}
+
+std::optional<std::string> Form<Id>::read(const Node& node, Report& report) {
+  if (!check_id(node, report)) return std::nullopt;
+  return node.text;
+}
+
+std::optional<std::string> Form<Title>::read(const Node& node, Report& report) {
+  return prose(node, longest_title, report);
+}
+
+std::optional<std::string> Form<Prose>::read(const Node& node, Report& report) {
+  return prose(node, longest_prose, report);
+}
+
+std::optional<bool> Form<bool>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "true or false", report);
+  if (!text) return std::nullopt;
+  if (*text == "true") return true;
+  if (*text == "false") return false;
+  report.error(node.mark, fmt::format("\"{}\" should be true or false", shown(*text)));
+  return std::nullopt;
+}
+
+std::optional<int> Form<Count>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "a whole number", report);
+  if (!text) return std::nullopt;
+  int value = 0;
+  const auto [end, fault] = std::from_chars(text->data(), text->data() + text->size(), value);
+  if (fault == std::errc{} && end == text->data() + text->size() && value >= 0) return value;
+  report.error(node.mark, fmt::format("\"{}\" should be a whole number", shown(*text)));
+  return std::nullopt;
+}
+
+std::optional<int> Form<Percent>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "a percentage", report);
+  if (!text) return std::nullopt;
+  std::string_view rest = *text;
+  const auto value = take_thousandths(rest);
+  skip_spaces(rest);
+  if (value && rest == "%" && *value % 1000 == 0 && *value <= 100'000)
+    return static_cast<int>(*value / 1000);
+  report.slip(node.mark, value && rest.empty()
+                             ? fmt::format("\"{}\" has no unit; write {} %", *text, *text)
+                             : fmt::format("\"{}\" is not a percentage; write a whole number from "
+                                           "0 % to 100 %",
+                                           shown(*text)));
+  return std::nullopt;
+}
+
+std::optional<double> Form<Clock>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "an hour on the clock face", report);
+  if (!text) return std::nullopt;
+  const auto value = thousandths_of(*text);
+  if (value && *value > 0 && *value < 13'000) return static_cast<double>(*value) / 1000.0;
+  report.slip(node.mark, fmt::format("\"{}\" is not a clock position; write an hour from 1 to 12, "
+                                     "halves as 3.5",
+                                     shown(*text)));
+  return std::nullopt;
+}
+
+std::optional<Ms> Form<Ms>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "a duration", report);
+  if (!text) return std::nullopt;
+  const auto value = duration_of(*text);
+  if (value && *value <= longest_duration) return value;
+  report.error(node.mark, value ? fmt::format("\"{}\" is longer than 3 hours", shown(*text))
+                                : duration_fault(*text));
+  return std::nullopt;
+}
+
+std::optional<std::size_t> choice(const Node& node, const std::vector<std::string>& words,
+                                  std::string_view kind, Report& report) {
+  const auto* text = text_of(node, fmt::format("a {}", kind), report);
+  if (!text) return std::nullopt;
+  const auto found = std::find(words.begin(), words.end(), *text);
+  if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
+  const auto near = nearest(*text, words);
+  report.error(
+      node.mark,
+      near ? fmt::format("\"{}\" is no {}; did you mean \"{}\"?", shown(*text), kind, *near)
+           : fmt::format("\"{}\" is no {}; it is one of {}", shown(*text), kind, list_text(words)));
+  return std::nullopt;
+}
+
+}  // namespace beforehand::procedure

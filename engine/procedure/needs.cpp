@@ -1,0 +1,329 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "procedure/needs.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iterator>
+#include <string>
+#include <utility>
+
+#include "procedure/relations.hpp"
+
+namespace beforehand::procedure {
+namespace {
+
+using Steps = std::vector<StepIx>;
+
+bool passes(const Step& step) { return step.verb == Verb::pass; }
+
+class Needs {
+ public:
+  Needs(Procedure& p, std::vector<Problem>& problems)
+      : p_(p), problems_(problems), lives_(lives(p)), passes_for_(p.steps.size()) {}
+
+  void fill_in() {
+    for (std::size_t i = 0; i < p_.steps.size(); ++i) check_pass(StepIx{i});
+    for (std::size_t i = 0; i < p_.steps.size(); ++i) {
+      add_supplies(StepIx{i});
+      add_covers(StepIx{i});
+      add_done(StepIx{i});
+    }
+  }
+
+ private:
+  void error(Mark mark, std::string message) {
+    problems_.push_back({Problem::Kind::error, mark, std::move(message)});
+  }
+
+  void check_pass(StepIx ix) {
+    const Step& pass = p_.step(ix);
+    if (!passes(pass)) return;
+    const auto& supply = p_.supply(pass.supply).id;
+    if (!pass.serves)
+      return error(pass.mark,
+                   fmt::format("nobody needs what {} passes; name the step it is for, as "
+                               "in \"for: etch\"",
+                               pass.id));
+    const Step& taker = p_.step(pass.serves);
+    if (!needs_supply(taker, pass.supply))
+      return error(pass.mark,
+                   fmt::format("{} does not need what {} passes; add {} to its \"needs\" "
+                               "or take the pass away",
+                               named(taker), pass.id, supply));
+    if (pass.by.size() == 1 && taker.by == pass.by)
+      error(pass.mark, fmt::format("{} passes {} to the person who passes it", pass.id, supply));
+    if (!applies_whenever(taker, pass))
+      error(pass.mark, fmt::format("{} passes {} also when {} does not apply; give it the same "
+                                   "\"when\" and \"unless\"",
+                                   pass.id, supply, named(taker)));
+    passes_for_[pass.serves.at()].push_back(ix);
+  }
+
+  void add_supplies(StepIx ix) {
+    const auto written = std::exchange(p_.steps[ix.at()].needs, {});
+    for (Need need : written) {
+      need.prepared_by = who_prepared(ix, need.supply);
+      check_prepared(ix, need);
+      Steps from = passes_for_[ix.at()];
+      std::erase_if(from, [&](StepIx pass) { return p_.step(pass).supply != need.supply; });
+      check_served(ix, need, from);
+      if (from.empty()) from.push_back({});  // kept in the own hand
+      for (const StepIx pass : from) {
+        need.from = pass;
+        p_.steps[ix.at()].needs.push_back(need);
+      }
+    }
+  }
+
+  void check_served(StepIx ix, const Need& need, const Steps& from) {
+    const Step& step = p_.step(ix);
+    const auto& supply = p_.supply(need.supply).id;
+    for (std::size_t i = 0; i < from.size(); ++i) {
+      for (std::size_t j = 0; j < i; ++j) {
+        if (can_both_apply(p_.step(from[i]), p_.step(from[j])))
+          error(p_.step(from[i]).mark, fmt::format("{} is already passed for {} by {}", supply,
+                                                   step.id, named(p_.step(from[j]))));
+      }
+    }
+    std::vector<SignalIx> when = step.when, unless = step.unless;
+    if (is_kept(ix, need.supply) || is_served_in_every_case(from, when, unless)) return;
+    if (from.empty())
+      error(step.mark, fmt::format("{} needs {}, but nobody passes it and it is not in the hand "
+                                   "already; add a step \"does: pass, supply: {}, for: {}\"",
+                                   step.id, supply, supply, step.id));
+    else
+      error(step.mark, fmt::format("{} needs {} in every case, but it is passed only when certain "
+                                   "signals happen or do not: {}",
+                                   step.id, supply, named(p_.step(from.front()))));
+  }
+
+  // Decides by cases, one undecided signal after the other (Shannon's expansion).
+  bool is_served_in_every_case(const Steps& from, std::vector<SignalIx>& when,
+                               std::vector<SignalIx>& unless) const {
+    Step decided;
+    decided.when = when;
+    decided.unless = unless;
+    for (const StepIx pass : from) {
+      if (applies_whenever(p_.step(pass), decided)) return true;
+    }
+    for (const StepIx pass : from) {
+      if (can_both_apply(p_.step(pass), decided))
+        return is_served_either_way(from, undecided_of(p_.step(pass), decided), when, unless);
+    }
+    return false;
+  }
+
+  bool is_served_either_way(const Steps& from, SignalIx signal, std::vector<SignalIx>& when,
+                            std::vector<SignalIx>& unless) const {
+    bool served = true;
+    for (auto* side : {&when, &unless}) {
+      side->push_back(signal);
+      served = served && is_served_in_every_case(from, when, unless);
+      side->pop_back();
+    }
+    return served;
+  }
+
+  static SignalIx undecided_of(const Step& pass, const Step& decided) {
+    for (const auto* list : {&pass.when, &pass.unless}) {
+      for (const SignalIx s : *list) {
+        const auto& known = list == &pass.when ? decided.when : decided.unless;
+        if (std::find(known.begin(), known.end(), s) == known.end()) return s;
+      }
+    }
+    return {};
+  }
+
+  // Calls `visit` for the steps that handle the supply before `ix`, the latest first, until it
+  // returns false.
+  template <class Visit>
+  void look_back(StepIx ix, SupplyIx supply, Visit visit) const {
+    const auto& life = lives_[supply.at()];
+    auto at = std::find(life.begin(), life.end(), ix);
+    while (at != life.begin()) {
+      if (!visit(*--at)) return;
+    }
+  }
+
+  bool is_kept(StepIx ix, SupplyIx supply) const {
+    const Step& step = p_.step(ix);
+    bool kept = false;
+    look_back(ix, supply, [&](StepIx before) {
+      const Step& other = p_.step(before);
+      if (!can_both_apply(other, step)) return true;
+      if (doer(other) != doer(step) || !keeps(other, supply)) return false;
+      kept = applies_whenever(other, step);
+      return !kept;
+    });
+    return kept;
+  }
+
+  // A use that keeps the supply, or leaves it as ready as before, uses nothing up.
+  StepIx who_prepared(StepIx ix, SupplyIx supply) const {
+    StepIx found;
+    look_back(ix, supply, [&](StepIx before) {
+      const Step& other = p_.step(before);
+      if (!can_both_apply(other, p_.step(ix))) return true;
+      if (prepares(other.verb) && other.supply == supply) {
+        found = before;
+        return false;
+      }
+      const bool used_up = needs_supply(other, supply) && !keeps(other, supply) &&
+                           p_.supply(supply).after_use != AfterUse::ready;
+      return !(used_up && applies_whenever(other, p_.step(ix)));
+    });
+    return found;
+  }
+
+  void check_prepared(StepIx ix, const Need& need) {
+    const Supply& supply = p_.supply(need.supply);
+    if (!supply.needs_preparing || need.prepared_by || supply.starts == SupplyState::prepared)
+      return;
+    error(p_.step(ix).mark, fmt::format("{} needs {} ready, but nobody opens, mixes or loads it "
+                                        "before (since its last use); add such a step",
+                                        p_.step(ix).id, supply.id));
+  }
+
+  void add_covers(StepIx ix) {
+    Step& step = p_.steps[ix.at()];
+    for (const StepIx cover : step.covered_by) {
+      Need need;
+      need.kind = Need::Kind::cover;
+      need.supply = p_.step(cover).supply;
+      need.from = cover;
+      need.mark = step.mark;
+      step.needs.push_back(need);
+    }
+  }
+
+  void add_done(StepIx ix) {
+    Step& step = p_.steps[ix.at()];
+    for (const Link& link : step.after) {
+      if (link.from != Anchor::end || !only_others_do(link, ix)) continue;
+      const bool known = std::any_of(step.needs.begin(), step.needs.end(), [&](const Need& n) {
+        return n.kind == Need::Kind::done && n.from == link.step;
+      });
+      if (known) continue;
+      Need need;
+      need.kind = Need::Kind::done;
+      need.from = link.step;
+      need.mark = link.mark;
+      step.needs.push_back(need);
+    }
+  }
+
+  // What the order of a supply's life adds is a need of the clinician's only where a prep must end
+  // before it; a pass for this step is a need of its own kind.
+  bool only_others_do(const Link& link, StepIx ix) const {
+    const Step &other = p_.step(link.step), &step = p_.step(ix);
+    if (doer(other) == doer(step)) return false;
+    if (passes(other) && other.serves == ix) return false;
+    if (!link.implied || other.serves == ix) return true;
+    return p_.person(doer(step)).role == Role::clinician && !other.is_cover() && !passes(other);
+  }
+
+  Procedure& p_;
+  std::vector<Problem>& problems_;
+  std::vector<Steps> lives_;
+  std::vector<Steps> passes_for_;  // by step: the passes for it
+};
+
+// What one person holds beside the work, as the file goes on.
+class Hands {
+ public:
+  Hands(const Procedure& p, PersonIx who, std::vector<Waiting>& waiting,
+        std::vector<Problem>& problems)
+      : p_(p), who_(who), waiting_(waiting), problems_(problems), lives_(lives(p)) {}
+
+  void follow() {
+    for (std::size_t i = 0; i < p_.steps.size(); ++i) {
+      const Step& step = p_.steps[i];
+      if (step.verb == Verb::take_back && doer(step) != who_) take(StepIx{i});
+      if (doer(step) == who_ && !step.is_cover()) work(StepIx{i});
+    }
+  }
+
+ private:
+  struct Held {
+    SupplyIx supply;
+    StepIx freed_by;  // the take-back, once the file has come past it
+  };
+
+  void take(StepIx take_back) {
+    for (Held& held : held_) {
+      if (held.supply == p_.step(take_back).supply) held.freed_by = take_back;
+    }
+  }
+
+  void work(StepIx ix) {
+    const Step& step = p_.step(ix);
+    std::erase_if(held_, [&](const Held& held) {  // taken up again, or surely gone by now
+      return needs_supply(step, held.supply) || (held.freed_by && p_.precedes(held.freed_by, ix));
+    });
+    int lacking = static_cast<int>(held_.size()) + hands_for(step) - p_.person(who_).hands;
+    for (auto held = held_.begin(); held != held_.end() && lacking > 0;) {
+      if (!held->freed_by || p_.precedes(ix, held->freed_by)) {
+        ++held;
+        continue;
+      }
+      waiting_.push_back({held->freed_by, ix});
+      held = held_.erase(held);
+      --lacking;
+    }
+    if (lacking > 0) report(step);
+    for (const Need& need : step.needs) {
+      if (need.kind == Need::Kind::supply && stays_in_hand(ix, need.supply))
+        held_.push_back({need.supply, {}});
+    }
+  }
+
+  static int hands_for(const Step& step) {
+    const auto supplies = std::count_if(step.needs.begin(), step.needs.end(),
+                                        [](const Need& n) { return n.kind == Need::Kind::supply; });
+    return std::max(step.hands, static_cast<int>(supplies));
+  }
+
+  bool stays_in_hand(StepIx ix, SupplyIx supply) const {
+    if (keeps(p_.step(ix), supply)) return true;
+    const auto& life = lives_[supply.at()];
+    const auto next = std::next(std::find(life.begin(), life.end(), ix));
+    return next != life.end() && p_.step(*next).verb == Verb::take_back;
+  }
+
+  void report(const Step& step) {
+    std::string holding;
+    for (const Held& held : held_)
+      holding += fmt::format("{}{}", holding.empty() ? " while still holding " : " and ",
+                             p_.supply(held.supply).id);
+    const int has = p_.person(who_).hands;
+    problems_.push_back(
+        {Problem::Kind::error, step.mark,
+         fmt::format("{} takes {} hand{}{}, but {} has {}; {}", step.id, hands_for(step),
+                     hands_for(step) == 1 ? "" : "s", holding, p_.person(who_).id, has,
+                     holding.empty() ? "lower \"hands\" or split the step"
+                                     : "take something back before it")});
+  }
+
+  const Procedure& p_;
+  PersonIx who_;
+  std::vector<Waiting>& waiting_;
+  std::vector<Problem>& problems_;
+  std::vector<Steps> lives_;
+  std::vector<Held> held_;
+};
+
+}  // namespace
+
+std::vector<Waiting> find_who_waits_for_a_take_back(const Procedure& p,
+                                                    std::vector<Problem>& problems) {
+  std::vector<Waiting> waiting;
+  for (std::size_t i = 0; i < p.people.size(); ++i)
+    Hands(p, PersonIx{i}, waiting, problems).follow();
+  return waiting;
+}
+
+void fill_in_needs(Procedure& p, std::vector<Problem>& problems) { Needs(p, problems).fill_in(); }
+
+}  // namespace beforehand::procedure

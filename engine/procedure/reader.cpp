@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "procedure/reader.hpp"
+
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <fstream>
+#include <stdexcept>
+#include <system_error>
+
+#include "base/random.hpp"
+#include "procedure/checks.hpp"
+#include "procedure/derive.hpp"
+#include "procedure/scenario_reader.hpp"
+
+namespace beforehand::procedure {
+
+void ScenarioReader::read(const Node& root) {
+  Fields fields(root, "a scenario", report_);
+  if (root.kind != Node::Kind::map) return;
+  read_head(fields);
+  read_parts(fields, fields.demand("steps"));
+  read_steps();
+  fields.finish();
+}
+
+void ScenarioReader::read_head(Fields& fields) {
+  if (const Node* format = fields.demand("beforehand")) {
+    p_.format = Form<Count>::read(*format, report_).value_or(1);
+    if (p_.format != 1)
+      report_.error(format->mark, fmt::format("format {}; this program reads format 1", p_.format));
+  }
+  p_.id = fields.required<Id>("id");
+  p_.title = fields.required<Title>("title");
+  p_.summary = fields.required<Prose>("summary");
+  p_.plan = fields.required<Prose>("plan");
+  const Node* cautions = fields.demand("cautions");
+  for_each_item(cautions, [&](const Node& item) {
+    if (auto text = Form<Prose>::read(item, report_)) p_.cautions.push_back(std::move(*text));
+  });
+  if (cautions && cautions->kind == Node::Kind::list && cautions->items.empty())
+    report_.slip(cautions->mark,
+                 "no caution; write at least one, so that nobody takes the drill "
+                 "for permission to treat");
+  read_pacing(fields.find("pacing"));
+  read_weights(fields.find("weights"));
+}
+
+void ScenarioReader::read_pacing(const Node* node) {
+  if (!node) return;
+  Fields f(*node, "pacing", report_);
+  p_.patience = f.optional<Ms>("patience", p_.patience);
+  p_.self_help = f.optional<Ms>("self-help", p_.self_help);
+  p_.offer = f.optional<Ms>("offer", p_.offer);
+  f.finish();
+  if (p_.patience <= Ms{0} || p_.self_help < p_.patience)
+    report_.slip(node->mark,
+                 fmt::format("the clinician asks after \"patience\" ({}), which is more "
+                             "than nothing, and helps himself or herself after "
+                             "\"self-help\" ({}), which is not less",
+                             duration_text(p_.patience), duration_text(p_.self_help)));
+}
+
+void ScenarioReader::read_weights(const Node* node) {
+  if (!node) return;
+  Fields f(*node, "weights", report_);
+  auto& [anticipation, idle, sequence] = p_.weights;
+  anticipation = f.optional<Count>("anticipation", anticipation);
+  idle = f.optional<Count>("idle", idle);
+  sequence = f.optional<Count>("sequence", sequence);
+  f.finish();
+  const auto sum = std::int64_t{anticipation} + idle + sequence;
+  if (sum != 100) report_.slip(node->mark, fmt::format("the weights add up to {}, not 100", sum));
+}
+
+Reading read(std::string_view yaml_text) {
+  Report report;
+  Procedure procedure;
+  procedure.fingerprint = fnv1a(yaml_text);
+  const Tree tree = parse_yaml(yaml_text, report);
+  if (tree.root)
+    ScenarioReader(procedure, report).read(*tree.root);
+  else if (report.graph_is_whole())
+    report.error({}, "an empty file; a scenario begins with \"beforehand: 1\"");
+  if (report.graph_is_whole()) {
+    for (auto& problem : derive(procedure)) report.add(std::move(problem));
+    for (auto& problem : check(procedure)) report.add(std::move(problem));
+  }
+  Reading reading;
+  reading.problems = report.take();
+  if (!has_errors(reading.problems)) reading.procedure = std::move(procedure);
+  return reading;
+}
+
+std::string load_text(const std::string& path) {
+  errno = 0;
+  std::ifstream file(path, std::ios::binary);
+  std::string text(longest_text + 1, '\0');  // one more than is read, so that too much is seen
+  if (file) file.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (!file.is_open() || file.bad())
+    throw std::runtime_error(
+        fmt::format("{}: {}", path, std::generic_category().message(errno ? errno : EIO)));
+  text.resize(static_cast<std::size_t>(file.gcount()));
+  return text;
+}
+
+}  // namespace beforehand::procedure

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <vector>
+
+#include "procedure/procedure.hpp"
+
+// Small questions about steps, asked by derive() and check().
+
+namespace beforehand::procedure {
+
+/// By supply: the steps that handle it, in file order: those that do something to it and those that
+/// need it.
+std::vector<std::vector<StepIx>> lives(const Procedure&);
+
+bool is_conditional(const Step&);
+
+/// True when `step` applies in every case in which `other` does.
+bool applies_whenever(const Step& step, const Step& other);
+
+/// True when there is a case in which both apply.
+bool can_both_apply(const Step&, const Step&);
+
+/// True when `step` needs `supply` handed over.
+bool needs_supply(const Step& step, SupplyIx supply);
+bool keeps(const Step& step, SupplyIx supply);
+
+/// The person who does it if all goes well.
+inline PersonIx doer(const Step& step) { return step.by.front(); }
+
+/// "etch (line 40)".
+std::string named(const Step&);
+
+}  // namespace beforehand::procedure
