@@ -10,6 +10,7 @@
 
 #include "base/text.hpp"
 #include "procedure/event_graph.hpp"
+#include "procedure/hands.hpp"
 #include "procedure/needs.hpp"
 #include "procedure/relations.hpp"
 
@@ -198,6 +199,7 @@ std::vector<Problem> derive(Procedure& p) {
   }
   imply_order_over_skipped_steps(p);
   fill_in_needs(p, problems);
+  check_hands_at_once(p, problems);
   sort_by_place(problems);
   return problems;
 }

@@ -51,6 +51,8 @@ ScenarioReader::Entries ScenarioReader::index(const Node* section, Directory<Ix>
                                              directory.section()));
     return entries;
   }
+  if (section->items.empty())
+    report_.error(section->mark, fmt::format("no {}; add at least one", directory.section()));
   for (std::size_t i = 0; i < section->items.size(); i += 2) {
     const Node& key = *section->items[i];
     if (key.kind != Node::Kind::text || directory.contains(key.text)) continue;  // reported
@@ -82,23 +84,34 @@ void ScenarioReader::read_parts(Fields& fields, const Node* steps) {
 }
 
 void ScenarioReader::read_people(const Entries& entries) {
+  bool all_roles_are_known = !entries.empty();
   for (const auto& [key, value] : entries) {
     Fields f(*value, owner("person", *key), report_);
     Person person;
     person.id = key->text;
     person.mark = key->mark;
-    person.role = f.required<Role>("role");
+    const Node* role = f.demand("role");
+    const auto known_role = role ? Form<Role>::read(*role, report_) : std::nullopt;
     person.name = f.required<Title>("name");
     person.hands = f.optional<Count>("hands", 2);
     f.finish();
     if (person.hands < 1 || person.hands > 2)
       report_.error(key->mark, fmt::format("{} has 1 or 2 hands, not {}", f.owner(), person.hands));
-    for (const auto& other : p_.people) {
-      if (other.role == person.role)
-        report_.error(key->mark, fmt::format("{} is a second {}; each role stands once", f.owner(),
-                                             word(person.role)));
-    }
+    if (known_role && p_.who(*known_role))
+      report_.error(key->mark, fmt::format("{} is a second {}; each role stands once", f.owner(),
+                                           word(*known_role)));
+    person.role = known_role.value_or(Role::second_assistant);
+    all_roles_are_known = all_roles_are_known && known_role;
     p_.people.push_back(std::move(person));
+  }
+  if (all_roles_are_known) check_roles(entries.front().key->mark);
+}
+
+void ScenarioReader::check_roles(Mark mark) {
+  for (const Role role : {Role::clinician, Role::assistant}) {
+    if (!p_.who(role))
+      report_.error(mark,
+                    fmt::format("nobody has the role \"{}\"; add a person who has", word(role)));
   }
 }
 

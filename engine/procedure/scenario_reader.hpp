@@ -97,6 +97,7 @@ class ScenarioReader {
   Entries index(const Node* section, Directory<Ix>& directory);
   void read_parts(Fields& fields, const Node* steps);
   void read_people(const Entries&);
+  void check_roles(Mark mark);
   void read_places(const Entries&);
   void read_devices(const Entries&);
   void read_supplies(const Entries&);

@@ -27,6 +27,7 @@ void ScenarioReader::index_steps(const Node* section) {
   if (!section) return;
   if (section->kind != Node::Kind::list)
     return report_.error(section->mark, "\"steps\" needs a list here, each step after a hyphen");
+  if (section->items.empty()) report_.error(section->mark, "no steps; write at least one");
   for (const Node* node : section->items) {
     const Node* id = value_of(*node, "id");
     const bool named = id && id->kind == Node::Kind::text;
