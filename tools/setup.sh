@@ -16,7 +16,8 @@ system_name() {
 
 # missing_packages LIST...: what this system lacks of these lists, one name a line.
 missing_packages() {
-  local list name limits
+  local list name limits installed
+  installed=$(dpkg-query -W -f='${db:Status-Status} ${Package}\n')
   for list; do
     while read -r name limits; do
       case $name in '' | '#'*) continue ;; esac
@@ -24,7 +25,7 @@ missing_packages() {
         command=*) command -v "${limits#command=}" >/dev/null && continue ;;
         system=*) [ "${limits#system=}" = "$(system_name)" ] || continue ;;
       esac
-      [ "$(dpkg-query -W -f='${db:Status-Status}' "$name" 2>/dev/null)" = installed ] || printf '%s\n' "$name"
+      grep -qxF "installed $name" <<<"$installed" || printf '%s\n' "$name"
     done <"$packages/$list.txt"
   done
 }
