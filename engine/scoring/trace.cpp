@@ -1,0 +1,430 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "scoring/trace.hpp"
+
+#include <algorithm>
+
+namespace beforehand::scoring {
+namespace {
+
+using drill::Event;
+using drill::What;
+
+bool in_scope(const Procedure& p, const Session& session, StepIx s) {
+  return !session.setup.phase || p.step(s).phase == session.setup.phase;
+}
+
+template <class T>
+void drop(std::vector<T>& list, const T& item) {
+  list.erase(std::remove(list.begin(), list.end(), item), list.end());
+}
+
+bool same_stretch(const Stretch& a, const Stretch& b) {
+  return a.kind == b.kind && a.step == b.step && a.action == b.action;
+}
+
+}  // namespace
+
+Frame::Frame(const Procedure& p, PersonIx trainee) : procedure(p), whom(trainee) {
+  const std::size_t n = p.steps.size();
+  words = std::max<std::size_t>(1, (n + 63) / 64);
+  followers.assign(n * words, 0);
+  kind_of.resize(n);
+  std::uint32_t total = 0;
+  for (std::size_t s = 0; s < n; ++s) {
+    first_need.push_back(total);
+    total += static_cast<std::uint32_t>(p.steps[s].needs.size());
+    if (s < p.action_of.size()) kind_of[s] = p.action_of[s];
+    for (std::size_t q = 0; q < n; ++q)
+      if (p.precedes(StepIx{q}, StepIx{s}))
+        followers[q * words + s / 64] |= std::uint64_t{1} << (s % 64);
+  }
+  first_need.push_back(total);
+}
+
+/// Turns one session's events into a Trace. Each person's time is cut wherever what the person is
+/// at changes.
+class TraceReader {
+ public:
+  TraceReader(Trace& t, const Frame& f, const Session& s) : t_(t), f_(f), p_(f.procedure), s_(s) {}
+
+  void read() {
+    reset();
+    for (std::uint32_t i = 0; i < s_.events.size(); ++i) {
+      const Event& e = s_.events[i];
+      if (e.what == What::ended) break;
+      count_idle_together(e.at);
+      t_.end = e.at;
+      take(e, i);
+    }
+    finish();
+  }
+
+ private:
+  using PersonNow = Trace::PersonNow;
+  using Doing = Trace::Doing;
+
+  void reset() {
+    t_.steps.assign(p_.steps.size(), {});
+    t_.needs.assign(f_.first_need.back(), {});
+    t_.decided.assign(p_.signals.size(), never);
+    t_.shown.assign(p_.signals.size(), false);
+    t_.actions.clear();
+    t_.refusals.clear();
+    t_.noted.clear();
+    t_.idle.clear();
+    t_.both_idle = t_.end = t_.others_end = Ms{0};
+    t_.stretches.resize(p_.people.size());
+    t_.people_.resize(p_.people.size());
+    for (std::size_t i = 0; i < p_.people.size(); ++i) reset_person(i);
+    reset_others_waiting();
+  }
+
+  void reset_person(std::size_t i) {
+    PersonNow& now = t_.people_[i];
+    now.doing.clear();
+    now.awaited.clear();
+    now.offers.clear();
+    now.counted = now.own_work = Ms{0};
+    now.clinician = p_.people[i].role == procedure::Role::clinician;
+    now.free_hands = p_.people[i].hands;
+    now.now = {Stretch::Kind::standby, PersonIx{i}, Ms{0}, Ms{0}, {}, {}};
+    t_.stretches[i].clear();
+  }
+
+  void reset_others_waiting() {
+    others_waiting_.assign(f_.words, 0);
+    for (std::size_t s = 0; s < p_.steps.size(); ++s)
+      if (!f_.prefers_trainee(StepIx{s}) && in_scope(p_, s_, StepIx{s}))
+        others_waiting_[s / 64] |= std::uint64_t{1} << (s % 64);
+  }
+
+  void no_longer_waiting(StepIx s) {
+    others_waiting_[s.at() / 64] &= ~(std::uint64_t{1} << (s.at() % 64));
+  }
+
+  void count_idle_together(Ms at) {
+    if (at <= t_.end) return;
+    const bool all = std::all_of(t_.people_.begin(), t_.people_.end(), [](const PersonNow& who) {
+      return who.now.kind != Stretch::Kind::work && who.now.kind != Stretch::Kind::cover;
+    });
+    if (all) t_.both_idle += at - t_.end;
+  }
+
+  void finish() {
+    t_.whole = s_.complete() && s_.events.back().value != 2;
+    if (s_.complete() && s_.events.back().value == 0) {
+      count_idle_together(s_.events.back().at);
+      t_.end = s_.events.back().at;
+    }
+    for (auto& who : t_.people_) close(who, t_.end);
+  }
+
+  // What a person is at ---------------------------------------------------------------------------
+
+  template <class Change>
+  void change(PersonIx who, Ms at, Change&& how) {
+    if (!who) return;
+    PersonNow& now = t_.people_[who.at()];
+    const bool own = std::any_of(now.doing.begin(), now.doing.end(), [](const Doing& d) {
+      return d.own_step && d.attention && !d.paused;
+    });
+    if (own) now.own_work += at - now.counted;
+    now.counted = at;
+    how(now);
+    settle(now, at);
+  }
+
+  void settle(PersonNow& who, Ms at) {
+    Stretch next = is_at(who);
+    const int free = p_.people[next.person.at()].hands - static_cast<int>(who.offers.size());
+    if (same_stretch(next, who.now) && free == who.free_hands) return;
+    close(who, at);
+    next.from = at;
+    who.now = next;
+    who.free_hands = free;
+  }
+
+  static Stretch is_at(const PersonNow& who) {
+    Stretch s{Stretch::Kind::standby, who.now.person, Ms{0}, Ms{0}, {}, {}};
+    const Doing* cover = nullptr;
+    for (const Doing& d : who.doing) {
+      if (d.paused) s.step = d.step;
+      if (d.paused) continue;
+      if (d.attention) return {Stretch::Kind::work, s.person, Ms{0}, Ms{0}, d.step, d.action};
+      cover = &d;
+    }
+    if (who.clinician && (s.step || !who.awaited.empty())) {
+      s.kind = Stretch::Kind::waiting;
+      if (!who.awaited.empty()) s.step = who.awaited.front();
+    } else if (cover != nullptr) {
+      s = {Stretch::Kind::cover, s.person, Ms{0}, Ms{0}, cover->step, cover->action};
+    }
+    return s;
+  }
+
+  void close(PersonNow& who, Ms at) {
+    if (at <= who.now.from) return;
+    who.now.to = at;
+    auto& list = t_.stretches[who.now.person.at()];
+    if (who.now.person == f_.whom && who.now.kind == Stretch::Kind::standby)
+      t_.idle.push_back({who.now.from, at, who.free_hands});
+    if (!list.empty() && same_stretch(list.back(), who.now) && list.back().to == who.now.from)
+      list.back().to = at;
+    else
+      list.push_back(who.now);
+    who.now.from = at;
+  }
+
+  // Events ----------------------------------------------------------------------------------------
+
+  void take(const Event& e, std::uint32_t position) {
+    switch (e.what) {
+      case What::action_started: start_action(e, false); break;
+      case What::cover_started: start_action(e, true); break;
+      case What::action_done:
+        end_action(e, e.value != 0 ? Action::Outcome::effect : Action::Outcome::nothing);
+        break;
+      case What::action_broken: end_action(e, Action::Outcome::broken); break;
+      case What::cover_stopped: end_action(e, Action::Outcome::effect); break;
+      case What::cover_served: serve(e); break;
+      case What::step_started: start_step(e); break;
+      case What::step_paused: pause(e, true); break;
+      case What::step_resumed: pause(e, false); break;
+      case What::step_done: end_step(e); break;
+      case What::step_skipped: skip_step(e); break;
+      case What::need_arose: await(e); break;
+      case What::helping: help(e); break;
+      case What::helped: helped(e); break;
+      case What::need_met:
+        need(e).since = e.since;
+        need(e).by = e.person;
+        break;
+      case What::asked:
+        if (need(e).asked == never) need(e).asked = e.at;
+        break;
+      case What::signal_shown: t_.shown[e.signal.at()] = true; [[fallthrough]];
+      case What::signal_passed: t_.decided[e.signal.at()] = e.at; break;
+      case What::refused:
+        if (e.person == f_.whom)
+          t_.refusals.push_back({e.at, e.action, static_cast<drill::Reason>(e.value)});
+        break;
+      default: break;
+    }
+    note(e, position);
+  }
+
+  void note(const Event& e, std::uint32_t position) {
+    const bool theirs = e.person == f_.whom &&
+                        (e.what == What::unready_start || e.what == What::soiled_touch);
+    if (theirs || e.what == What::has_set || e.what == What::lag_overrun ||
+        e.what == What::step_paused || e.what == What::prepared)
+      t_.noted.push_back(position);
+  }
+
+  NeedTrace& need(const Event& e) {
+    return t_.needs[f_.need_index(e.step, static_cast<std::size_t>(e.value))];
+  }
+
+  bool needs_attention(const Event& e) const {
+    if (e.step) return p_.step(e.step).attention;
+    if (e.action && !p_.action(e.action).steps.empty())
+      return p_.step(p_.action(e.action).steps.front()).attention;
+    return true;
+  }
+
+  /// Begun before a step of somebody else's which must come before it has ended (or, where the
+  /// link says so, started).
+  bool too_soon(StepIx s) const {
+    for (std::size_t w = 0; w < f_.words; ++w)
+      if ((p_.before[s.at()][w] & others_waiting_[w]) != 0) return true;
+    return std::any_of(p_.step(s).after.begin(), p_.step(s).after.end(), [&](const auto& link) {
+      const StepTrace& first = t_.steps[link.step.at()];
+      return link.from == procedure::Anchor::end && !f_.prefers_trainee(link.step) &&
+             in_scope(p_, s_, link.step) && !first.skipped && first.ended == never;
+    });
+  }
+
+  void start_action(const Event& e, bool cover) {
+    const auto position = static_cast<std::uint32_t>(t_.actions.size());
+    if (e.person == f_.whom) add_action(e, cover);
+    change(e.person, e.at, [&](PersonNow& who) {
+      drop(who.offers, e.supply);
+      who.doing.push_back({e.action, e.step, position, needs_attention(e), false, false});
+    });
+    if (e.step && e.person != f_.whom) {
+      t_.steps[e.step.at()].started = e.at;
+      no_longer_waiting(e.step);
+    }
+  }
+
+  void add_action(const Event& e, bool cover) {
+    Action a{e.action, e.step, e.supply, e.at, never, Action::Outcome::going, cover, false};
+    if (e.action && !a.supply) a.supply = p_.action(e.action).supply;
+    if (e.step) a.too_soon = too_soon(e.step);
+    if (e.step && cover) begin_cover(e);
+    t_.actions.push_back(a);
+  }
+
+  void begin_cover(const Event& e) {
+    StepTrace& step = t_.steps[e.step.at()];
+    step.started = step.acted = e.at;
+    step.by_trainee = true;
+  }
+
+  void end_action(const Event& e, Action::Outcome outcome) {
+    change(e.person, e.at, [&](PersonNow& who) {
+      const auto d = std::find_if(who.doing.rbegin(), who.doing.rend(), [&](const Doing& x) {
+        return x.action == e.action && !x.own_step;
+      });
+      if (d == who.doing.rend()) return;
+      if (e.person == f_.whom) close_action(t_.actions[d->position], e.at, outcome);
+      who.doing.erase(std::next(d).base());
+      if (outcome == Action::Outcome::effect && is_pass(e.action)) who.offers.push_back(e.supply);
+    });
+  }
+
+  bool is_pass(ActionIx a) const { return a && p_.action(a).verb == procedure::Verb::pass; }
+
+  void close_action(Action& a, Ms at, Action::Outcome outcome) {
+    a.to = at;
+    a.outcome = outcome;
+    if (!a.step || a.cover || outcome != Action::Outcome::effect) return;
+    StepTrace& step = t_.steps[a.step.at()];
+    step.started = a.from;
+    step.acted = at;
+    step.by_trainee = true;
+  }
+
+  /// An ongoing cover serves a further step: the same hand, one more thing done.
+  void serve(const Event& e) {
+    if (e.person != f_.whom || !e.step) return;
+    const auto going = std::find_if(t_.actions.rbegin(), t_.actions.rend(), [&](const Action& a) {
+      return a.cover && a.action == e.action && a.outcome == Action::Outcome::going;
+    });
+    if (going != t_.actions.rend() && going->step == e.step) return;
+    begin_cover(e);
+    if (going != t_.actions.rend() && !going->step)
+      going->step = e.step;
+    else
+      t_.actions.push_back({e.action, e.step, e.supply, e.at, never, Action::Outcome::effect, true,
+                            false});
+  }
+
+  void start_step(const Event& e) {
+    StepTrace& step = t_.steps[e.step.at()];
+    change(e.person, e.at, [&](PersonNow& who) {
+      std::erase_if(who.doing, [&](const Doing& d) { return d.step == e.step && !d.own_step; });
+      drop(who.awaited, e.step);
+      if (step.arose != never)
+        step.stood_still = (e.at - step.arose) - (who.own_work - step.busy_at_arose);
+      who.doing.push_back({{}, e.step, 0, p_.step(e.step).attention, true, false});
+    });
+    step.started = e.at;
+    if (e.person == f_.whom) step.by_trainee = true;
+    no_longer_waiting(e.step);
+    for (const auto& needed : p_.step(e.step).needs)
+      if (needed.kind == procedure::Need::Kind::supply) take_offer(needed.supply, e.at);
+  }
+
+  void take_offer(SupplyIx supply, Ms at) {
+    for (std::size_t i = 0; i < t_.people_.size(); ++i) {
+      const auto& offers = t_.people_[i].offers;
+      if (std::find(offers.begin(), offers.end(), supply) == offers.end()) continue;
+      change(PersonIx{i}, at, [&](PersonNow& who) { drop(who.offers, supply); });
+    }
+  }
+
+  void pause(const Event& e, bool paused) {
+    change(e.person, e.at, [&](PersonNow& who) {
+      for (auto& d : who.doing)
+        if (d.step == e.step && d.own_step) d.paused = paused;
+    });
+  }
+
+  void end_step(const Event& e) {
+    change(e.person, e.at, [&](PersonNow& who) {
+      std::erase_if(who.doing, [&](const Doing& d) { return d.step == e.step && d.own_step; });
+    });
+    StepTrace& step = t_.steps[e.step.at()];
+    step.ended = e.at;
+    step.by = e.person;
+    if (e.person == f_.whom && step.acted == never) step.acted = e.at;
+    no_longer_waiting(e.step);
+    stop_awaiting(e);
+    if (e.person && e.person != f_.whom) t_.others_end = e.at;
+  }
+
+  void skip_step(const Event& e) {
+    t_.steps[e.step.at()].skipped = true;
+    no_longer_waiting(e.step);
+    stop_awaiting(e);
+  }
+
+  void stop_awaiting(const Event& e) {
+    const PersonIx who = who_waits(e.step);
+    const auto& awaited = t_.people_[who.at()].awaited;
+    if (std::find(awaited.begin(), awaited.end(), e.step) == awaited.end()) return;
+    change(who, e.at, [&](PersonNow& now) { drop(now.awaited, e.step); });
+  }
+
+  PersonIx who_waits(StepIx s) const {
+    const PersonIx clinician = p_.who(procedure::Role::clinician);
+    return clinician && p_.may_do(clinician, s) ? clinician : p_.step(s).by.front();
+  }
+
+  void await(const Event& e) {
+    StepTrace& step = t_.steps[e.step.at()];
+    change(who_waits(e.step), e.at, [&](PersonNow& who) {
+      drop(who.awaited, e.step);
+      who.awaited.push_back(e.step);
+      if (step.arose != never) return;
+      step.arose = e.at;
+      step.busy_at_arose = who.own_work;
+    });
+  }
+
+  void help(const Event& e) {
+    need(e).helping = e.at;
+    const auto& wanted = p_.step(e.step).needs[static_cast<std::size_t>(e.value)];
+    if (wanted.kind == procedure::Need::Kind::supply) take_offer(wanted.supply, e.at);
+    change(e.person, e.at, [&](PersonNow& who) {
+      who.doing.push_back({{}, e.step, 0, true, false, false});
+    });
+  }
+
+  void helped(const Event& e) {
+    need(e).helped = e.at;
+    change(e.person, e.at, [&](PersonNow& who) {
+      std::erase_if(who.doing, [&](const Doing& d) { return d.step == e.step && !d.own_step; });
+    });
+  }
+
+  Trace& t_;
+  const Frame& f_;
+  const Procedure& p_;
+  const Session& s_;
+  std::vector<std::uint64_t> others_waiting_;
+};
+
+void Trace::read(const Frame& frame, const Session& session) {
+  TraceReader(*this, frame, session).read();
+}
+
+bool Trace::applies(const Frame& frame, const Session& session, StepIx s) const {
+  const auto& step = frame.procedure.step(s);
+  if (steps[s.at()].skipped || !in_scope(frame.procedure, session, s)) return false;
+  return std::all_of(step.when.begin(), step.when.end(),
+                     [&](SignalIx i) { return shown[i.at()]; }) &&
+         std::none_of(step.unless.begin(), step.unless.end(),
+                      [&](SignalIx i) { return shown[i.at()]; });
+}
+
+Ms Trace::decided_at(const Procedure& procedure, StepIx s) const {
+  Ms at{0};
+  for (const auto i : procedure.step(s).when) at = std::max(at, decided[i.at()]);
+  for (const auto i : procedure.step(s).unless) at = std::max(at, decided[i.at()]);
+  return at;
+}
+
+}  // namespace beforehand::scoring
