@@ -31,8 +31,7 @@ NeedScore measure(const Frame& f, const Trace& t, const std::vector<HindsightSte
   score.step = s;
   score.need = static_cast<std::uint8_t>(k);
   score.from = need.from;
-  score.severity =
-      std::max(f.procedure.step(s).severity, f.procedure.step(need.from).severity);
+  score.severity = std::max(f.procedure.step(s).severity, f.procedure.step(need.from).severity);
   score.need_at = step.wanted();
   score.due_at = score.need_at;
   if (hindsight[need.from.at()].soonest != never)
@@ -44,9 +43,8 @@ NeedScore measure(const Frame& f, const Trace& t, const std::vector<HindsightSte
   if (started && !score.helped) score.ready_at = was.since != never ? was.since : step.started;
   const Ms until = score.ready_at != never ? score.ready_at : started ? step.started : t.end;
   score.wait = std::max(Ms{0}, until - score.need_at);
-  score.credit = score.helped ? 0.0
-                              : credit(until - score.due_at, f.procedure.patience,
-                                       score.requested);
+  score.credit =
+      score.helped ? 0.0 : credit(until - score.due_at, f.procedure.patience, score.requested);
   return score;
 }
 

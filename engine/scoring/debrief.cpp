@@ -19,24 +19,39 @@ std::string count_text(std::size_t n, const char* one, const char* many) {
 
 std::string rule(ErrorKind kind, Cause cause) {
   switch (kind) {
-    case ErrorKind::omitted: return "Do every step that is yours.";
+    case ErrorKind::omitted:
+      return "Do every step that is yours.";
     case ErrorKind::extra:
-    case ErrorKind::repeated: return "Do only what is wanted, and once.";
-    case ErrorKind::out_of_order: return "Keep to the order.";
-    case ErrorKind::too_early: return "Lay out early, but make ready late what sets.";
-    case ErrorKind::expired: return "Use what sets at once: have all else ready first.";
-    case ErrorKind::overrun: return "Mind the clock where a time limit runs.";
-    case ErrorKind::contaminated: return "Keep clean and soiled apart.";
-    case ErrorKind::unsafe: return "Safety first: never before what must come before.";
-    case ErrorKind::uncovered: return "Hold on for as long as it is needed.";
-    case ErrorKind::late: break;
+    case ErrorKind::repeated:
+      return "Do only what is wanted, and once.";
+    case ErrorKind::out_of_order:
+      return "Keep to the order.";
+    case ErrorKind::too_early:
+      return "Lay out early, but make ready late what sets.";
+    case ErrorKind::expired:
+      return "Use what sets at once: have all else ready first.";
+    case ErrorKind::overrun:
+      return "Mind the clock where a time limit runs.";
+    case ErrorKind::contaminated:
+      return "Keep clean and soiled apart.";
+    case ErrorKind::unsafe:
+      return "Safety first: never before what must come before.";
+    case ErrorKind::uncovered:
+      return "Hold on for as long as it is needed.";
+    case ErrorKind::late:
+      break;
   }
   switch (cause) {
-    case Cause::busy: return "Do first what is wanted first.";
-    case Cause::hand_full: return "Keep a hand free for what comes next.";
-    case Cause::not_prepared: return "Make it ready while the step before still goes on.";
-    case Cause::not_set_out: return "Have everything within reach before it begins.";
-    default: return "Watch for the cue, and have it ready before it is wanted.";
+    case Cause::busy:
+      return "Do first what is wanted first.";
+    case Cause::hand_full:
+      return "Keep a hand free for what comes next.";
+    case Cause::not_prepared:
+      return "Make it ready while the step before still goes on.";
+    case Cause::not_set_out:
+      return "Have everything within reach before it begins.";
+    default:
+      return "Watch for the cue, and have it ready before it is wanted.";
   }
 }
 
@@ -114,8 +129,7 @@ class Gathering {
       if (e.kind != ErrorKind::late) weights += share(e);
     for (std::size_t i = 0; i < s_.errors.size(); ++i)
       if (s_.errors[i].kind != ErrorKind::late)
-        points_[i] +=
-            full(p_.weights.sequence) * (1 - s_.sequence) * share(s_.errors[i]) / weights;
+        points_[i] += full(p_.weights.sequence) * (1 - s_.sequence) * share(s_.errors[i]) / weights;
   }
 
   static double share(const Error& e) {
@@ -210,10 +224,18 @@ void praise_order(const Score& s, std::vector<std::string>& well) {
 Debrief debrief(const Procedure& procedure, const Score& score) {
   Debrief d;
   switch (score.verdict) {
-    case Verdict::ready: d.verdict = "Ready: this drill shows nothing that stands against it."; break;
-    case Verdict::nearly: d.verdict = "Nearly there: a few habits to change."; break;
-    case Verdict::practise: d.verdict = "Practise on: take one thing at a time."; break;
-    case Verdict::repeat: d.verdict = "Repeat: something unsafe happened, whatever the total."; break;
+    case Verdict::ready:
+      d.verdict = "Ready: this drill shows nothing that stands against it.";
+      break;
+    case Verdict::nearly:
+      d.verdict = "Nearly there: a few habits to change.";
+      break;
+    case Verdict::practise:
+      d.verdict = "Practise on: take one thing at a time.";
+      break;
+    case Verdict::repeat:
+      d.verdict = "Repeat: something unsafe happened, whatever the total.";
+      break;
   }
   praise_needs(score, d.well);
   praise_critical(score, d.well);

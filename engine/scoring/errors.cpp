@@ -72,20 +72,30 @@ class ErrorFinder {
 
   void from_event(const Event& e) {
     switch (e.what) {
-      case What::unready_start: unready(e); break;
-      case What::has_set: has_set(e); break;
-      case What::lag_overrun: overrun(e); break;
-      case What::step_paused: paused(e); break;
-      case What::soiled_touch: add(ErrorKind::contaminated, e.step, e.at); break;
-      default: break;
+      case What::unready_start:
+        unready(e);
+        break;
+      case What::has_set:
+        has_set(e);
+        break;
+      case What::lag_overrun:
+        overrun(e);
+        break;
+      case What::step_paused:
+        paused(e);
+        break;
+      case What::soiled_touch:
+        add(ErrorKind::contaminated, e.step, e.at);
+        break;
+      default:
+        break;
     }
   }
 
   void unready(const Event& e) {
     const bool unsafe = e.value != 0;
-    Error* same = find([&](const Error& x) {
-      return of_order(x) && x.step == e.step && x.at == e.at;
-    });
+    Error* same =
+        find([&](const Error& x) { return of_order(x) && x.step == e.step && x.at == e.at; });
     if (same == nullptr && !unsafe) {
       // Built on an attempt that came to nothing, and was taken for done.
       Error* first = find([&](const Error& x) { return of_order(x) && x.step == e.cause; });
@@ -142,7 +152,8 @@ class ErrorFinder {
   void paused(const Event& e) {
     for (const StepIx cover : p_.step(e.step).covered_by) {
       const bool given_up = std::any_of(t_.actions.begin(), t_.actions.end(), [&](const Action& a) {
-        return a.cover && a.action == f_.kind_of[cover.at()] && a.to == e.at;
+        return a.cover && a.action == f_.kind_of[cover.at()] && a.to == e.at &&
+               a.outcome != Action::Outcome::going;
       });
       if (given_up) add(ErrorKind::uncovered, cover, e.at).cause = e.step;
     }
@@ -151,10 +162,10 @@ class ErrorFinder {
   // What the alignment could not keep -------------------------------------------------------------
 
   void from_action(const Action& a) {
-    const bool known = find([&](const Error& x) {
-                         return of_order(x) && (x.at == a.from ? x.step == a.step
-                                                               : a.step && x.cause == a.step);
-                       }) != nullptr;
+    const bool known =
+        find([&](const Error& x) {
+          return of_order(x) && (x.at == a.from ? x.step == a.step : a.step && x.cause == a.step);
+        }) != nullptr;
     if (known) return;
     Error* spoilt_before = find([&](const Error& x) {
       return spoilt(x) && x.at <= a.from && same_supply(x.step, a.supply);
@@ -209,9 +220,8 @@ class ErrorFinder {
   /// and takes the omission in.
   void take_in_what_built_on_it(Error& omission) {
     const StepIx s = omission.step;
-    Error* unsafe = find([&](const Error& x) {
-      return x.kind == ErrorKind::unsafe && x.cause == s;
-    });
+    Error* unsafe =
+        find([&](const Error& x) { return x.kind == ErrorKind::unsafe && x.cause == s; });
     if (follows(unsafe, s)) {
       out_.pop_back();
       return;

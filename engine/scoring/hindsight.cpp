@@ -40,7 +40,8 @@ class LookBack {
       h.takes = was(s).by_trainee && was(s).acted != never ? was(s).acted - was(s).started
                                                            : step.takes.usual + step.reach;
     h.due = std::max(t_.others_end, Ms{0});
-    if (!was(s).by_trainee && was(s).by) h.due = was(s).started;  // somebody else had to do it
+    if (!was(s).by_trainee && was(s).by)  // somebody else had to do it
+      h.due = was(s).started != never ? was(s).started : was(s).ended;
   }
 
   /// Both forward passes at once: as if the trainee had done everything as soon as it could be

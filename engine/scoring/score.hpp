@@ -24,7 +24,7 @@ struct NeedScore {
   std::uint8_t need = 0;  ///< position in the step's needs
   StepIx from;            ///< the step that serves it
   Ms need_at{0};          ///< when the clinician would have started
-  Ms due_at{0};        ///< need_at, or the soonest anybody could have been ready, if that is later
+  Ms due_at{0};         ///< need_at, or the soonest anybody could have been ready, if that is later
   Ms ready_at = never;  ///< when it was ready; never: it had to be helped out
   Ms asked_at = never;  ///< when the clinician asked aloud; never: did not have to
   Ms wait{0};           ///< how long the clinician was held up by it
@@ -90,9 +90,9 @@ struct Error {
   StepIx cause;  ///< the step before which it came, or after which it came too late
   Ms at{0};
   Severity severity = Severity::minor;
-  std::string what;     ///< one sentence: what happened
-  std::string why;      ///< why it matters, from the scenario where it says so
-  std::string instead;  ///< what to do instead
+  std::string what;                 ///< one sentence: what happened
+  std::string why;                  ///< why it matters, from the scenario where it says so
+  std::string instead;              ///< what to do instead
   std::vector<StepIx> followed_by;  ///< steps that went wrong only because of this
 };
 

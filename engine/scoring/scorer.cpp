@@ -91,15 +91,14 @@ const Score& Scorer::score(const Session& session) {
 
 double total_of(const procedure::Weights& w, double anticipation, double idle, double sequence) {
   const int sum = w.anticipation + w.idle + w.sequence;
-  return sum == 0 ? 0.0
-                  : 100 * (w.anticipation * anticipation + w.idle * idle + w.sequence * sequence) /
-                        sum;
+  return sum == 0
+             ? 0.0
+             : 100 * (w.anticipation * anticipation + w.idle * idle + w.sequence * sequence) / sum;
 }
 
 Verdict verdict_of(double total, const std::vector<Error>& errors) {
-  const bool unsafe = std::any_of(errors.begin(), errors.end(), [](const Error& e) {
-    return e.kind == ErrorKind::unsafe;
-  });
+  const bool unsafe = std::any_of(errors.begin(), errors.end(),
+                                  [](const Error& e) { return e.kind == ErrorKind::unsafe; });
   if (unsafe) return Verdict::repeat;
   const bool barred = std::any_of(errors.begin(), errors.end(), bars_ready);
   if (total >= 85 && !barred) return Verdict::ready;

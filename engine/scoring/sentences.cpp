@@ -59,19 +59,23 @@ class Sentences {
         return title(e.step) + (was(e.step).by ? " was left to somebody else." : " was left out.");
       case ErrorKind::extra:
         return action_name(e.action) + " was done though nothing asked for it.";
-      case ErrorKind::repeated: return title(e.step) + " was done once more than needed.";
+      case ErrorKind::repeated:
+        return title(e.step) + " was done once more than needed.";
       case ErrorKind::out_of_order:
       case ErrorKind::unsafe:
         return title(e.step) + " was begun before " + title(e.cause) + " was done.";
       case ErrorKind::too_early:
-        return title(e.step) + " came too early: " + supply_of(e.step) + " had " +
-               sets_as(e.step) + " before " + title(e.cause) + " could use it up.";
+        return title(e.step) + " came too early: " + supply_of(e.step) + " had " + sets_as(e.step) +
+               " before " + title(e.cause) + " could use it up.";
       case ErrorKind::expired:
         return supply_of(e.step) + " had " + sets_as(e.step) + " before " + title(e.cause) +
                " was over.";
-      case ErrorKind::late: return late(e);
-      case ErrorKind::overrun: return overrun(e);
-      case ErrorKind::contaminated: return contaminated(e);
+      case ErrorKind::late:
+        return late(e);
+      case ErrorKind::overrun:
+        return overrun(e);
+      case ErrorKind::contaminated:
+        return contaminated(e);
       case ErrorKind::uncovered:
         return title(e.step) + " stopped while " + title(e.cause) + " still went on.";
     }
@@ -81,8 +85,8 @@ class Sentences {
   std::string late(const Error& e) const {
     const NeedScore* need = need_of(e);
     const Ms by = need != nullptr ? need->wait : Ms{0};
-    std::string text = title(e.step) + " came " + duration_text(by) + " after " +
-                       title(e.cause) + " wanted it";
+    std::string text =
+        title(e.step) + " came " + duration_text(by) + " after " + title(e.cause) + " wanted it";
     if (need != nullptr && need->helped)
       text = title(e.step) + " did not come in time for " + title(e.cause) +
              ", which had to do without you";
@@ -91,12 +95,18 @@ class Sentences {
 
   std::string because(const Error& e) const {
     switch (e.late_because) {
-      case Cause::none: return "";
-      case Cause::stood_by: return "; you could have begun it sooner";
-      case Cause::busy: return "; you were at something else when it had to be begun";
-      case Cause::hand_full: return ", because no hand was free for it";
-      case Cause::not_prepared: return ", because " + supply_of(e.step) + " was not made ready yet";
-      case Cause::not_set_out: return ", because " + supply_of(e.step) + " was not set out yet";
+      case Cause::none:
+        return "";
+      case Cause::stood_by:
+        return "; you could have begun it sooner";
+      case Cause::busy:
+        return "; you were at something else when it had to be begun";
+      case Cause::hand_full:
+        return ", because no hand was free for it";
+      case Cause::not_prepared:
+        return ", because " + supply_of(e.step) + " was not made ready yet";
+      case Cause::not_set_out:
+        return ", because " + supply_of(e.step) + " was not set out yet";
       case Cause::had_set:
         return ", because " + supply_of(e.step) + " had " + sets_as(e.step);
     }
@@ -134,33 +144,51 @@ class Sentences {
 
   static std::string general_why(ErrorKind kind) {
     switch (kind) {
-      case ErrorKind::omitted: return "The next step builds on it.";
+      case ErrorKind::omitted:
+        return "The next step builds on it.";
       case ErrorKind::extra:
-      case ErrorKind::repeated: return "It takes a hand and time that the next thing needs.";
-      case ErrorKind::out_of_order: return "Done out of turn it has no effect, or undoes another.";
+      case ErrorKind::repeated:
+        return "It takes a hand and time that the next thing needs.";
+      case ErrorKind::out_of_order:
+        return "Done out of turn it has no effect, or undoes another.";
       case ErrorKind::too_early:
-      case ErrorKind::expired: return "What has set cannot be used and must be made again.";
-      case ErrorKind::late: return "The clinician stands still, and the patient waits.";
-      case ErrorKind::overrun: return "The time between the two decides whether it works.";
-      case ErrorKind::contaminated: return "What soiled gloves touch is no longer clean.";
-      case ErrorKind::unsafe: return "It can harm the patient.";
-      case ErrorKind::uncovered: return "The clinician has to stop until it goes on.";
+      case ErrorKind::expired:
+        return "What has set cannot be used and must be made again.";
+      case ErrorKind::late:
+        return "The clinician stands still, and the patient waits.";
+      case ErrorKind::overrun:
+        return "The time between the two decides whether it works.";
+      case ErrorKind::contaminated:
+        return "What soiled gloves touch is no longer clean.";
+      case ErrorKind::unsafe:
+        return "It can harm the patient.";
+      case ErrorKind::uncovered:
+        return "The clinician has to stop until it goes on.";
     }
     return {};
   }
 
   std::string instead(const Error& e) const {
     switch (e.kind) {
-      case ErrorKind::omitted: return with_cue(e.step, "Do it in its place");
-      case ErrorKind::extra: return "Keep the hand free, or make the next thing ready.";
-      case ErrorKind::repeated: return "Once is enough; go on to the next thing.";
+      case ErrorKind::omitted:
+        return with_cue(e.step, "Do it in its place");
+      case ErrorKind::extra:
+        return "Keep the hand free, or make the next thing ready.";
+      case ErrorKind::repeated:
+        return "Once is enough; go on to the next thing.";
       case ErrorKind::out_of_order:
-      case ErrorKind::unsafe: return "First " + title(e.cause) + ", then " + title(e.step) + ".";
-      case ErrorKind::too_early: return begin_no_sooner(e);
-      case ErrorKind::expired: return "Have everything else ready before you make it ready.";
-      case ErrorKind::late: return sooner(e);
-      case ErrorKind::overrun: return "Have it ready before " + title(e.cause) + " ends.";
-      case ErrorKind::contaminated: return "Clean your hands or change gloves first.";
+      case ErrorKind::unsafe:
+        return "First " + title(e.cause) + ", then " + title(e.step) + ".";
+      case ErrorKind::too_early:
+        return begin_no_sooner(e);
+      case ErrorKind::expired:
+        return "Have everything else ready before you make it ready.";
+      case ErrorKind::late:
+        return sooner(e);
+      case ErrorKind::overrun:
+        return "Have it ready before " + title(e.cause) + " ends.";
+      case ErrorKind::contaminated:
+        return "Clean your hands or change gloves first.";
       case ErrorKind::uncovered:
         return "Keep it going until " + title(e.cause) + " is over.";
     }
@@ -174,19 +202,23 @@ class Sentences {
 
   std::string begin_no_sooner(const Error& e) const {
     const Ms opened = in_.hindsight[e.step.at()].opened;
-    const std::string text = opened == never
-                                 ? "Lay it out, and make it ready only shortly before it is used"
-                                 : "Lay it out, and make it ready from " + clock_text(opened) +
-                                       " on, not sooner";
+    const std::string text =
+        opened == never
+            ? "Lay it out, and make it ready only shortly before it is used"
+            : "Lay it out, and make it ready from " + clock_text(opened) + " on, not sooner";
     return with_cue(e.step, text);
   }
 
   std::string sooner(const Error& e) const {
     switch (e.late_because) {
-      case Cause::hand_full: return "Free a hand before it is wanted: take back or put down first.";
-      case Cause::not_prepared: return "Make it ready while the step before still goes on.";
-      case Cause::not_set_out: return "Set it out before the step before begins.";
-      default: break;
+      case Cause::hand_full:
+        return "Free a hand before it is wanted: take back or put down first.";
+      case Cause::not_prepared:
+        return "Make it ready while the step before still goes on.";
+      case Cause::not_set_out:
+        return "Set it out before the step before begins.";
+      default:
+        break;
     }
     const Ms begin = in_.hindsight[e.step.at()].due - in_.hindsight[e.step.at()].takes;
     return with_cue(e.step, "Begin it by " + clock_text(begin));

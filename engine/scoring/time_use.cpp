@@ -7,9 +7,9 @@
 namespace beforehand::scoring {
 
 double TimeSplit::utilisation() const {
-  return total() == Ms{0} ? 0.0
-                          : static_cast<double>((work + cover).count()) /
-                                static_cast<double>(total().count());
+  return total() == Ms{0}
+             ? 0.0
+             : static_cast<double>((work + cover).count()) / static_cast<double>(total().count());
 }
 
 const std::vector<Stretch>& AvoidableIdle::find(const Frame& f, const Trace& t,
@@ -59,11 +59,21 @@ namespace {
 void add(TimeSplit& sum, const Stretch& s) {
   const Ms length = s.to - s.from;
   switch (s.kind) {
-    case Stretch::Kind::work: sum.work += length; break;
-    case Stretch::Kind::cover: sum.cover += length; break;
-    case Stretch::Kind::waiting: sum.waiting += length; break;
-    case Stretch::Kind::standby: sum.standby += length; break;
-    case Stretch::Kind::avoidable: sum.avoidable += length; break;
+    case Stretch::Kind::work:
+      sum.work += length;
+      break;
+    case Stretch::Kind::cover:
+      sum.cover += length;
+      break;
+    case Stretch::Kind::waiting:
+      sum.waiting += length;
+      break;
+    case Stretch::Kind::standby:
+      sum.standby += length;
+      break;
+    case Stretch::Kind::avoidable:
+      sum.avoidable += length;
+      break;
   }
 }
 

@@ -16,8 +16,7 @@ namespace beforehand::scoring {
 class AvoidableIdle {
  public:
   /// Ordered by time, without overlap; `step` is what could have been begun.
-  const std::vector<Stretch>& find(const Frame&, const Trace&,
-                                   const std::vector<HindsightStep>&);
+  const std::vector<Stretch>& find(const Frame&, const Trace&, const std::vector<HindsightStep>&);
 
  private:
   void count_back(const Frame&, const Trace&, const HindsightStep&, StepIx);

@@ -10,8 +10,12 @@ namespace {
 using drill::Event;
 using drill::What;
 
+/// A drill of one phase holds that phase's steps, and earlier preps for what is still to come.
 bool in_scope(const Procedure& p, const Session& session, StepIx s) {
-  return !session.setup.phase || p.step(s).phase == session.setup.phase;
+  const PhaseIx drilled = session.setup.phase;
+  const auto& step = p.step(s);
+  if (!drilled || step.phase == drilled) return true;
+  return step.phase < drilled && step.serves && p.step(step.serves).phase >= drilled;
 }
 
 template <class T>
@@ -180,22 +184,48 @@ class TraceReader {
 
   void take(const Event& e, std::uint32_t position) {
     switch (e.what) {
-      case What::action_started: start_action(e, false); break;
-      case What::cover_started: start_action(e, true); break;
+      case What::action_started:
+        start_action(e, false);
+        break;
+      case What::cover_started:
+        start_action(e, true);
+        break;
       case What::action_done:
         end_action(e, e.value != 0 ? Action::Outcome::effect : Action::Outcome::nothing);
         break;
-      case What::action_broken: end_action(e, Action::Outcome::broken); break;
-      case What::cover_stopped: end_action(e, Action::Outcome::effect); break;
-      case What::cover_served: serve(e); break;
-      case What::step_started: start_step(e); break;
-      case What::step_paused: pause(e, true); break;
-      case What::step_resumed: pause(e, false); break;
-      case What::step_done: end_step(e); break;
-      case What::step_skipped: skip_step(e); break;
-      case What::need_arose: await(e); break;
-      case What::helping: help(e); break;
-      case What::helped: helped(e); break;
+      case What::action_broken:
+        end_action(e, Action::Outcome::broken);
+        break;
+      case What::cover_stopped:
+        end_action(e, Action::Outcome::effect);
+        break;
+      case What::cover_served:
+        serve(e);
+        break;
+      case What::step_started:
+        start_step(e);
+        break;
+      case What::step_paused:
+        pause(e, true);
+        break;
+      case What::step_resumed:
+        pause(e, false);
+        break;
+      case What::step_done:
+        end_step(e);
+        break;
+      case What::step_skipped:
+        skip_step(e);
+        break;
+      case What::need_arose:
+        await(e);
+        break;
+      case What::helping:
+        help(e);
+        break;
+      case What::helped:
+        helped(e);
+        break;
       case What::need_met:
         need(e).since = e.since;
         need(e).by = e.person;
@@ -203,20 +233,25 @@ class TraceReader {
       case What::asked:
         if (need(e).asked == never) need(e).asked = e.at;
         break;
-      case What::signal_shown: t_.shown[e.signal.at()] = true; [[fallthrough]];
-      case What::signal_passed: t_.decided[e.signal.at()] = e.at; break;
+      case What::signal_shown:
+        t_.shown[e.signal.at()] = true;
+        [[fallthrough]];
+      case What::signal_passed:
+        t_.decided[e.signal.at()] = e.at;
+        break;
       case What::refused:
         if (e.person == f_.whom)
           t_.refusals.push_back({e.at, e.action, static_cast<drill::Reason>(e.value)});
         break;
-      default: break;
+      default:
+        break;
     }
     note(e, position);
   }
 
   void note(const Event& e, std::uint32_t position) {
-    const bool theirs = e.person == f_.whom &&
-                        (e.what == What::unready_start || e.what == What::soiled_touch);
+    const bool theirs =
+        e.person == f_.whom && (e.what == What::unready_start || e.what == What::soiled_touch);
     if (theirs || e.what == What::has_set || e.what == What::lag_overrun ||
         e.what == What::step_paused || e.what == What::prepared)
       t_.noted.push_back(position);
@@ -226,7 +261,8 @@ class TraceReader {
     return t_.needs[f_.need_index(e.step, static_cast<std::size_t>(e.value))];
   }
 
-  bool needs_attention(const Event& e) const {
+  bool needs_attention(const Event& e, bool cover) const {
+    if (cover) return false;
     if (e.step) return p_.step(e.step).attention;
     if (e.action && !p_.action(e.action).steps.empty())
       return p_.step(p_.action(e.action).steps.front()).attention;
@@ -250,7 +286,7 @@ class TraceReader {
     if (e.person == f_.whom) add_action(e, cover);
     change(e.person, e.at, [&](PersonNow& who) {
       drop(who.offers, e.supply);
-      who.doing.push_back({e.action, e.step, position, needs_attention(e), false, false});
+      who.doing.push_back({e.action, e.step, position, needs_attention(e, cover), false, false});
     });
     if (e.step && e.person != f_.whom) {
       t_.steps[e.step.at()].started = e.at;
@@ -259,11 +295,32 @@ class TraceReader {
   }
 
   void add_action(const Event& e, bool cover) {
-    Action a{e.action, e.step, e.supply, e.at, never, Action::Outcome::going, cover, false};
+    Action a{e.action, e.step, e.supply, e.at, never, Action::Outcome::going, cover, false, false};
     if (e.action && !a.supply) a.supply = p_.action(e.action).supply;
+    if (!a.step) a.step = withdrawn(e.action);
     if (e.step) a.too_soon = too_soon(e.step);
-    if (e.step && cover) begin_cover(e);
+    if (e.step && cover) {
+      // Taken up again after being given up: the same cover, and not done twice.
+      if (t_.steps[e.step.at()].by_trainee) a.outcome = Action::Outcome::broken;
+      begin_cover(e);
+    }
     t_.actions.push_back(a);
+  }
+
+  /// The step of an offer that was taken out of the transfer zone again and is now repeated.
+  StepIx withdrawn(ActionIx action) const {
+    for (auto a = t_.actions.rbegin(); a != t_.actions.rend(); ++a)
+      if (a->action == action) return a->withdrawn ? a->step : StepIx{};
+    return {};
+  }
+
+  void withdraw(ActionIx action) {
+    for (auto a = t_.actions.rbegin(); a != t_.actions.rend(); ++a)
+      if (a->action == action && a->outcome == Action::Outcome::effect) {
+        a->outcome = Action::Outcome::broken;
+        a->withdrawn = true;
+        return;
+      }
   }
 
   void begin_cover(const Event& e) {
@@ -277,7 +334,11 @@ class TraceReader {
       const auto d = std::find_if(who.doing.rbegin(), who.doing.rend(), [&](const Doing& x) {
         return x.action == e.action && !x.own_step;
       });
-      if (d == who.doing.rend()) return;
+      drop(who.offers, e.supply);
+      if (d == who.doing.rend()) {
+        if (e.person == f_.whom && is_pass(e.action)) withdraw(e.action);
+        return;
+      }
       if (e.person == f_.whom) close_action(t_.actions[d->position], e.at, outcome);
       who.doing.erase(std::next(d).base());
       if (outcome == Action::Outcome::effect && is_pass(e.action)) who.offers.push_back(e.supply);
@@ -288,12 +349,27 @@ class TraceReader {
 
   void close_action(Action& a, Ms at, Action::Outcome outcome) {
     a.to = at;
+    if (a.outcome != Action::Outcome::going) return;
     a.outcome = outcome;
-    if (!a.step || a.cover || outcome != Action::Outcome::effect) return;
+    if (!a.step || outcome != Action::Outcome::effect) return;
     StepTrace& step = t_.steps[a.step.at()];
+    if (a.cover) {
+      if (covered_nothing(a.step)) {
+        a.outcome = Action::Outcome::broken;
+        step.started = step.acted = never;
+        step.by_trainee = false;
+      }
+      return;
+    }
     step.started = a.from;
     step.acted = at;
     step.by_trainee = true;
+  }
+
+  bool covered_nothing(StepIx cover) const {
+    const auto& covers = p_.step(cover).covers;
+    return std::all_of(covers.begin(), covers.end(),
+                       [&](StepIx s) { return t_.steps[s.at()].started == never; });
   }
 
   /// An ongoing cover serves a further step: the same hand, one more thing done.
@@ -302,13 +378,14 @@ class TraceReader {
     const auto going = std::find_if(t_.actions.rbegin(), t_.actions.rend(), [&](const Action& a) {
       return a.cover && a.action == e.action && a.outcome == Action::Outcome::going;
     });
-    if (going != t_.actions.rend() && going->step == e.step) return;
+    const bool known = t_.steps[e.step.at()].by_trainee;
     begin_cover(e);
+    if (known) return;
     if (going != t_.actions.rend() && !going->step)
       going->step = e.step;
     else
-      t_.actions.push_back({e.action, e.step, e.supply, e.at, never, Action::Outcome::effect, true,
-                            false});
+      t_.actions.push_back(
+          {e.action, e.step, e.supply, e.at, e.at, Action::Outcome::effect, true, false, false});
   }
 
   void start_step(const Event& e) {
@@ -337,6 +414,7 @@ class TraceReader {
 
   void pause(const Event& e, bool paused) {
     change(e.person, e.at, [&](PersonNow& who) {
+      if (!paused) drop(who.awaited, e.step);
       for (auto& d : who.doing)
         if (d.step == e.step && d.own_step) d.paused = paused;
     });

@@ -19,10 +19,10 @@ struct StepTrace {
   Ms started = never;  ///< for an action: when the one that took effect began
   Ms acted = never;    ///< the trainee's: when the action that took effect ended (a cover: began)
   Ms ended = never;
-  PersonIx by;           ///< who did it; none: not done, or nobody had to
-  Ms arose = never;      ///< since when the clinician stood still for it, first time
-  Ms busy_at_arose{0};   ///< the clinician's own work up to then
-  Ms stood_still{0};     ///< how long the clinician stood still for it, up to its start
+  PersonIx by;          ///< who did it; none: not done, or nobody had to
+  Ms arose = never;     ///< since when the clinician stood still for it, first time
+  Ms busy_at_arose{0};  ///< the clinician's own work up to then
+  Ms stood_still{0};    ///< how long the clinician stood still for it, up to its start
   bool skipped = false;
   bool by_trainee = false;  ///< the trainee did it, or began it with effect
 
@@ -48,7 +48,8 @@ struct Action {
   Ms from{0}, to = never;
   Outcome outcome = Outcome::going;
   bool cover = false;
-  bool too_soon = false;  ///< begun before a step of somebody else's that must come before it
+  bool too_soon = false;   ///< begun before a step of somebody else's that must come before it
+  bool withdrawn = false;  ///< an offer taken out of the transfer zone again
 };
 
 /// A refusal the trainee got.
@@ -87,15 +88,15 @@ struct Trace {
   std::vector<StepTrace> steps;
   std::vector<NeedTrace> needs;
   std::vector<Action> actions;
-  std::vector<Ms> decided;          ///< by signal; never: still open
-  std::vector<bool> shown;          ///< by signal
+  std::vector<Ms> decided;  ///< by signal; never: still open
+  std::vector<bool> shown;  ///< by signal
   std::vector<Refusal> refusals;
   std::vector<std::uint32_t> noted;  ///< positions of the events that may be errors
   std::vector<IdleSlot> idle;
   std::vector<std::vector<Stretch>> stretches;  ///< by person
   Ms both_idle{0};
-  Ms end{0};         ///< the chair time
-  Ms others_end{0};  ///< when the last step of somebody else ended
+  Ms end{0};           ///< the chair time
+  Ms others_end{0};    ///< when the last step of somebody else ended
   bool whole = false;  ///< went to its end, neither cut off nor broken off
 
   void read(const Frame&, const Session&);
