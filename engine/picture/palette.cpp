@@ -76,6 +76,8 @@ std::span<const TextPair> text_pairs() {
       TextPair{"a danger in a well", &P::danger, &P::well},
       TextPair{"text on a danger", &P::ink, &P::danger_soft},
       TextPair{"a number on a danger mark", &P::on_accent, &P::danger},
+      TextPair{"the flag of now", &P::card, &P::ink},
+      TextPair{"a number on a request", &P::on_accent, &P::caution},
       TextPair{"a label on work", &P::ink, &P::work},
       TextPair{"a label on cover", &P::ink, &P::cover},
       TextPair{"a label on stand-by", &P::ink, &P::standby},

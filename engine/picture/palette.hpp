@@ -52,8 +52,8 @@ struct Palette {
   Colour standby = Colour::hex(0xD3DCDB);
   Colour avoidable_idle = okabe_ito::yellow;
   Colour window = okabe_ito::blue;
-  Colour need = okabe_ito::reddish_purple;
-  Colour now = okabe_ito::vermillion;
+  Colour need = Colour::hex(0x8A3F74);    ///< reddish purple, darkened: a line on white
+  Colour waited = Colour::hex(0xB34300);  ///< vermillion, darkened likewise
 };
 
 /// Text sizes at scale 1, canvas units.

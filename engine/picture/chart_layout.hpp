@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <vector>
+
+#include "picture/activity_chart.hpp"
+
+namespace beforehand::picture {
+
+/// A row of a lane; height 0 when the lane has nothing for it.
+struct LaneRows {
+  Box all;                  ///< the lane's ground
+  Box marks;                ///< numbers of requests and errors
+  std::vector<Box> main;    ///< what has the attention, more than one when bars overlap
+  std::vector<Box> beside;  ///< covers
+  Box planned;
+  Box windows;
+  std::vector<std::size_t> row_of;  ///< by bar: its position in main or beside
+};
+
+struct LegendEntry {
+  enum class Kind {
+    work,
+    cover,
+    waiting,
+    standby,
+    avoidable_idle,
+    window,
+    need,
+    waited,
+    critical,
+    request,
+    error,
+    signal
+  } kind;
+  std::string word;
+  Box box;  ///< swatch and word together
+};
+
+/// Where everything of a chart goes.
+struct ChartLayout {
+  Box names, plot, shares, axis, legend;
+  std::vector<LaneRows> lanes;
+  std::vector<LegendEntry> entries;
+  double swatch_width = 0;
+  Ms from{0}, to{0};
+
+  double x(Ms t) const {
+    return plot.x + plot.width * static_cast<double>((t - from).count()) /
+                        static_cast<double>((to - from).count());
+  }
+};
+
+ChartLayout lay_out(const Canvas& canvas, const ActivityChart& chart, const ChartView& view,
+                    const Theme& theme, const Box& box);
+
+/// Moments for the axis: 1, 2, 5, 10, 15, 30 s, 1, 2, 5, 10, 15, 30 min or hours apart, no closer
+/// than `apart`.
+std::vector<Ms> ticks(Ms from, Ms to, Ms apart);
+
+}  // namespace beforehand::picture

@@ -1,0 +1,378 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+
+#include "picture/room_view.hpp"
+#include "picture/text.hpp"
+
+namespace beforehand::picture {
+namespace {
+
+using procedure::Motion;
+using procedure::PlaceKind;
+
+// Shares of the clock face's radius.
+constexpr double seat_radius = 0.80;
+constexpr double shoulder_half = 0.17;
+constexpr double rest_radius = 0.40;
+constexpr double mouth_radius = 0.25;
+constexpr double transfer_radius = 0.46;
+
+double radius_of(const PlaceView& place) {
+  if (place.kind == PlaceKind::patient) return 0.62;
+  switch (place.motion) {
+    case Motion::i:
+      return 0.46;
+    case Motion::ii:
+      return 0.66;
+    case Motion::iii:
+      return 0.92;
+    case Motion::iv:
+      return 1.2;
+    case Motion::v:
+      return 1.45;
+  }
+  return 1;
+}
+
+double distance(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
+
+/// Finds for each box the free spot nearest to where it belongs.
+class Packer {
+ public:
+  Packer(const Box& room, double gap, double step) : room_(room), gap_(gap), step_(step) {}
+
+  void keep_free(const Box& box) { taken_.push_back(box); }
+
+  /// The box moved to the free spot of least cost, or nothing when there is no free one.
+  template <class Cost>
+  std::optional<Box> put(const Box& box, Cost cost) {
+    std::optional<Box> best;
+    double least = 0;
+    for (double y = room_.y; y + box.height <= room_.bottom(); y += step_) {
+      for (double x = room_.x; x + box.width <= room_.right(); x += step_) {
+        const Box candidate{x, y, box.width, box.height};
+        const double c = cost(candidate.centre());
+        if ((best && c >= least) || !is_free(candidate)) continue;
+        best = candidate;
+        least = c;
+      }
+    }
+    if (best) taken_.push_back(*best);
+    return best;
+  }
+
+ private:
+  bool is_free(const Box& box) const {
+    const Box wide = box.inset(-gap_);
+    return std::none_of(taken_.begin(), taken_.end(),
+                        [&](const Box& other) { return wide.overlaps(other); });
+  }
+
+  Box room_;
+  double gap_;
+  double step_;
+  std::vector<Box> taken_;
+};
+
+Box around(Point centre, double half) {
+  return {centre.x - half, centre.y - half, 2 * half, 2 * half};
+}
+
+class Arranger {
+ public:
+  Arranger(const Canvas& canvas, const RoomView& room, const Theme& theme, const Box& box)
+      : canvas_(canvas), room_(room), theme_(theme), box_(box.inset(theme.px(2))) {
+    const double dial = theme.px(24);
+    out_.radius = std::max(10.0, std::min(box_.height / 2 - dial, box_.width * 0.34));
+    const double share = room.hand == Handedness::right ? 0.4 : 0.6;
+    out_.mouth = {box_.x + box_.width * share, box_.y + box_.height / 2};
+  }
+
+  /// Large tiles and the zones' names if they can be had; in a tight room first the names go, then
+  /// the size, and only then may a place stray from its zone.
+  RoomLayout arrange() {
+    for (const PersonView& person : room_.people) out_.figures.push_back(figure_of(person));
+    const double largest = std::max(theme_.px(46), out_.radius * 0.17);
+    std::size_t fewest = room_.places.size();
+    RoomLayout best;
+    for (const bool named : {true, false}) {
+      out_.zones.clear();
+      if (named) name_zones();
+      for (double tile = largest; tile > largest * 0.4; tile *= 0.9) {
+        const std::size_t strayed = place_plates(tile);
+        if (strayed == 0) return std::move(out_);
+        if (strayed >= fewest) continue;
+        fewest = strayed;
+        best = out_;
+      }
+    }
+    if (fewest < room_.places.size()) return best;
+    place_plates_anyhow();
+    return std::move(out_);
+  }
+
+ private:
+  double label_size() const { return theme_.size(TextSize::label); }
+
+  Point at(double right_handed_hour, double radius_share) const {
+    return polar(out_.mouth, out_.radius * radius_share,
+                 degrees(hour_for(right_handed_hour, room_.hand)));
+  }
+
+  Box into_room(Box b) const {
+    b.x = std::clamp(b.x, box_.x, std::max(box_.x, box_.right() - b.width));
+    b.y = std::clamp(b.y, box_.y, std::max(box_.y, box_.bottom() - b.height));
+    return b;
+  }
+
+  /// A box of this size outside a circle around `from`, touching it in a direction.
+  static Box beyond(Point from, double radius, double degrees, double width, double height) {
+    const Point way = polar({}, 1, degrees);
+    const Point centre = from + way * radius + Point{way.x * width / 2, way.y * height / 2};
+    return {centre.x - width / 2, centre.y - height / 2, width, height};
+  }
+
+  RoomLayout::Figure figure_of(const PersonView& person) const {
+    RoomLayout::Figure figure;
+    const double direction = degrees(hour_for(person.hour, room_.hand));
+    figure.head = at(person.hour, seat_radius);
+    figure.facing = direction + 180;
+    const double half = out_.radius * shoulder_half;
+    figure.shoulders = {polar(figure.head, half, figure.facing - 90),
+                        polar(figure.head, half, figure.facing + 90)};
+    const double width =
+        canvas_.measure(person.name, label_size(), Weight::bold).width + theme_.px(18);
+    figure.label =
+        into_room(beyond(figure.head, out_.radius * 0.13, direction, width, label_size() * 1.4));
+    return figure;
+  }
+
+  void name_zones() {
+    for (const ZoneArc& arc : zone_arcs(room_.hand)) out_.zones.push_back(zone_label(arc));
+  }
+
+  RoomLayout::ZoneLabel label_at(const ZoneArc& arc, double hour, double wrap_width) const {
+    RoomLayout::ZoneLabel label{arc.zone, {}, {}};
+    label.lines = wrap(canvas_, zone_word(room_.words, arc.zone), wrap_width, label_size());
+    double width = 0;
+    for (const std::string& line : label.lines) {
+      width = std::max(width, canvas_.measure(line, label_size(), {}).width);
+    }
+    const double height = label_size() * 1.2 * static_cast<double>(label.lines.size());
+    label.box =
+        into_room(beyond(out_.mouth, out_.radius + theme_.px(26), degrees(hour), width, height));
+    return label;
+  }
+
+  /// What a zone's name must not lie on: the clock face, roughly, its numbers and the people's
+  /// names.
+  double hidden_by(const Box& box) const {
+    double area = 0;
+    const auto add = [&](const Box& other) {
+      const Box both = box.common(other);
+      area += both.width * both.height;
+    };
+    for (int hour = 1; hour <= 12; ++hour) {
+      add(around(polar(out_.mouth, out_.radius + theme_.px(13), degrees(hour)), theme_.px(11)));
+    }
+    for (int degree = 0; degree < 360; degree += 10) {
+      add(around(polar(out_.mouth, out_.radius * 0.96, degree), out_.radius * 0.05));
+    }
+    for (const RoomLayout::Figure& figure : out_.figures) add(figure.label);
+    return area;
+  }
+
+  /// The spot along the zone's arc where its name is hidden least, near the middle if it can be.
+  RoomLayout::ZoneLabel zone_label(const ZoneArc& arc) const {
+    RoomLayout::ZoneLabel best;
+    double least = -1;
+    for (const double share : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}) {
+      for (const double wrap_width : {theme_.px(88), theme_.px(1000)}) {
+        RoomLayout::ZoneLabel label = label_at(arc, arc.from + arc.hours() * share, wrap_width);
+        const double hidden = hidden_by(label.box);
+        if (least >= 0 && hidden >= least) continue;
+        least = hidden;
+        best = std::move(label);
+      }
+    }
+    return best;
+  }
+
+  /// A table wider than high with as few empty corners as can be.
+  static std::size_t columns_for(std::size_t count) {
+    const auto root = [](double n) { return static_cast<std::size_t>(std::ceil(std::sqrt(n))); };
+    const auto n = static_cast<double>(count);
+    const auto empty = [count](std::size_t c) { return (c - count % c) % c; };
+    std::size_t best = root(2 * n);
+    for (std::size_t c = best; c >= root(n); --c) {
+      if (empty(c) < empty(best)) best = c;
+    }
+    return best;
+  }
+
+  /// A place's ground with its slots and its name, from (0, 0).
+  RoomLayout::Plate plate_of(const PlaceView& place, double tile) const {
+    RoomLayout::Plate plate;
+    const std::size_t count = std::max<std::size_t>(1, place.slots.size());
+    const std::size_t columns = columns_for(count);
+    const std::size_t rows = (count + columns - 1) / columns;
+    const double gap = theme_.px(7);
+    const double pad = theme_.px(7);
+    const double tiles_width = static_cast<double>(columns) * (tile + gap) - gap;
+    const double name =
+        std::min(canvas_.measure(place.name, label_size(), Weight::regular).width, theme_.px(140));
+    const double width = std::max(tiles_width, name) + 2 * pad;
+    const double top = label_size() * 1.3 + theme_.px(7);
+    plate.label = {pad, theme_.px(2), width - 2 * pad, label_size() * 1.3};
+    const double left = (width - tiles_width) / 2;
+    for (std::size_t i = 0; i < place.slots.size(); ++i) {
+      plate.tiles.push_back({left + static_cast<double>(i % columns) * (tile + gap),
+                             top + static_cast<double>(i / columns) * (tile + gap), tile, tile});
+    }
+    plate.box = {0, 0, width, top + static_cast<double>(rows) * (tile + gap) - gap + pad};
+    return plate;
+  }
+
+  /// Everything that must stay visible: figures, the way from each to the mouth, names.
+  void keep_people_free(Packer& packer) const {
+    const double radius = out_.radius;
+    packer.keep_free(around(out_.mouth, radius * 0.34));
+    for (const RoomLayout::Figure& figure : out_.figures) {
+      packer.keep_free(figure.label);
+      for (const double share : {0.0, 0.25, 0.5}) {
+        const Point on_way = figure.head * (1 - share) + out_.mouth * share;
+        packer.keep_free(around(on_way, radius * (share == 0 ? 0.21 : 0.15)));
+      }
+    }
+    for (const RoomLayout::ZoneLabel& label : out_.zones) packer.keep_free(label.box);
+    packer.keep_free(around(at(5.2, transfer_radius), radius * 0.12));
+  }
+
+  RoomLayout::Plate wanted_plate(const PlaceView& place, double tile) const {
+    RoomLayout::Plate plate = plate_of(place, tile);
+    const Point centre = at(place.hour, radius_of(place));
+    move(plate, {centre.x - plate.box.width / 2, centre.y - plate.box.height / 2});
+    return plate;
+  }
+
+  procedure::Zone zone_of(Point point) const {
+    const Point d = point - out_.mouth;
+    const double hour = std::atan2(d.x, -d.y) * 6 / std::numbers::pi;
+    return zone_at(hour, room_.hand);
+  }
+
+  /// Gives how many places had to be drawn outside their zone; all of them when one found no room
+  /// at all.
+  std::size_t place_plates(double tile) {
+    out_.plates.assign(room_.places.size(), {});
+    out_.tile = tile;
+    out_.held = std::max(theme_.px(32), tile * 0.8);
+    Packer packer(box_, theme_.px(5), std::max(3.0, theme_.px(6)));
+    keep_people_free(packer);
+    std::size_t strayed = 0;
+    for (const std::size_t i : nearest_first()) {
+      RoomLayout::Plate plate = wanted_plate(room_.places[i], tile);
+      const Point wanted = plate.box.centre();
+      const auto zone = zone_of(wanted);
+      const auto spot = packer.put(plate.box, [&](Point centre) {
+        return distance(centre, wanted) + (zone_of(centre) == zone ? 0 : 4 * out_.radius);
+      });
+      if (!spot) return room_.places.size();
+      if (zone_of(spot->centre()) != zone) ++strayed;
+      move(plate, Point{spot->x, spot->y} - Point{plate.box.x, plate.box.y});
+      out_.plates[i] = std::move(plate);
+    }
+    return strayed;
+  }
+
+  /// Places within easy reach choose first: they are the ones used all the time.
+  std::vector<std::size_t> nearest_first() const {
+    std::vector<std::size_t> order(room_.places.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+      return radius_of(room_.places[a]) < radius_of(room_.places[b]);
+    });
+    return order;
+  }
+
+  /// A box too small for its room: everything where it belongs, overlapping.
+  void place_plates_anyhow() {
+    out_.plates.clear();
+    for (const PlaceView& place : room_.places) {
+      out_.plates.push_back(wanted_plate(place, out_.tile));
+    }
+  }
+
+  static void move(RoomLayout::Plate& plate, Point by) {
+    const auto shift = [by](Box& b) { b = {b.x + by.x, b.y + by.y, b.width, b.height}; };
+    shift(plate.box);
+    shift(plate.label);
+    for (Box& b : plate.tiles) shift(b);
+  }
+
+  const Canvas& canvas_;
+  const RoomView& room_;
+  const Theme& theme_;
+  Box box_;
+  RoomLayout out_;
+};
+
+/// Where a hand would be if it had reached its goal.
+Point goal_of(const RoomView& room, const RoomLayout& layout, const PersonView& person,
+              const HandView& hand, std::size_t side) {
+  const double seat = degrees(hour_for(person.hour, room.hand));
+  const double spread = side == 0 ? 38 : -38;
+  switch (hand.goal) {
+    case HandView::Goal::mouth: {
+      const double clear = std::max(layout.radius * mouth_radius, layout.held * 1.05);
+      return polar(layout.mouth, clear, seat + spread);
+    }
+    case HandView::Goal::transfer:
+      return polar(layout.mouth, layout.radius * transfer_radius,
+                   degrees(hour_for(5.2, room.hand)));
+    case HandView::Goal::place:
+      if (hand.place < layout.plates.size()) return layout.plates[hand.place].box.centre();
+      break;
+    case HandView::Goal::rest:
+      break;
+  }
+  return polar(layout.mouth, layout.radius * rest_radius, seat + spread);
+}
+
+}  // namespace
+
+RoomLayout lay_out(const Canvas& canvas, const RoomView& room, const Theme& theme, const Box& box) {
+  return Arranger(canvas, room, theme, box).arrange();
+}
+
+Point hand_point(const RoomView& room, const RoomLayout& layout, std::size_t person,
+                 std::size_t side) {
+  const PersonView& who = room.people[person];
+  const HandView& hand = who.hands[side];
+  const Point rest = goal_of(room, layout, who, {}, side);
+  const Point goal = goal_of(room, layout, who, hand, side);
+  return rest + (goal - rest) * std::clamp(hand.reach, 0.0, 1.0);
+}
+
+std::optional<SupplyIx> supply_at(const RoomView& room, const RoomLayout& layout, Point point) {
+  for (std::size_t i = 0; i < room.people.size(); ++i) {
+    for (std::size_t side = 0; side < 2; ++side) {
+      const auto& held = room.people[i].hands[side].holds;
+      const bool under = distance(hand_point(room, layout, i, side), point) <= layout.tile / 2;
+      if (held && under) return held->supply;
+    }
+  }
+  for (std::size_t i = 0; i < room.places.size(); ++i) {
+    for (std::size_t k = 0; k < room.places[i].slots.size(); ++k) {
+      const auto& lying = room.places[i].slots[k];
+      if (lying && layout.plates[i].tiles[k].contains(point)) return lying->supply;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace beforehand::picture
