@@ -113,7 +113,10 @@ class Painter {
     const Clip clip(canvas_, rows.all);
     for (std::size_t i = 0; i < lane.bars.size(); ++i) draw_bar(lane.bars[i], row_of(index, i));
     for (const Bar& bar : lane.planned) draw_planned_bar(bar, rows.planned);
-    for (const WindowBracket& window : lane.windows) draw_window(window, rows.windows);
+    for (std::size_t i = 0; i < lane.windows.size(); ++i) {
+      const std::size_t row = rows.window_row[i];
+      if (row < rows.windows.size()) draw_window(lane.windows[i], rows.windows[row]);
+    }
   }
 
   std::string bar_title(const Bar& bar) const {
@@ -176,15 +179,13 @@ class Painter {
                       "\u2013" + clock_text(window.latest),
                   {},
                   "listitem"});
-    const Box box = span(row, window.earliest, window.latest);
+    const Box box = span(row.inset(theme_.px(1)), window.earliest, window.latest);
     draw_bracket(canvas_, box, theme_);
-    const Box visible = box.common(at_.plot);
     const double size = label_size();
-    const double drop = theme_.px(12);
-    if (row.height < drop + size) return;
-    const std::string text = shorten(canvas_, window.label, visible.width - theme_.px(10), size);
-    canvas_.text({visible.x + theme_.px(4), row.y + drop}, text,
-                 {size, p_.ink, Weight::regular, Align::left, Level::top});
+    if (row.height < size) return;
+    const double left = window_spot(canvas_, at_, window, theme_).label;
+    const double room = at_.plot.right() - left - theme_.px(4);
+    canvas_.text({left, row.centre().y}, shorten(canvas_, window.label, room, size), style(p_.ink));
   }
 
   void draw_links() {

@@ -81,7 +81,7 @@ void draw_bar_label(Canvas& canvas, std::string_view label, Activity activity, c
   const double padding = theme.px(5);
   const double room = visible.width - 2 * padding;
   const Box shape = shape_of(activity, visible);
-  if (label.empty() || room <= 0 || shape.height < size * 1.05) return;
+  if (label.empty() || room <= 0 || shape.height < size) return;
   const std::string shown = shorten(canvas, label, room, size);
   if (shown != label && shown.size() < 4 + std::string_view("\u2026").size()) return;
   const double width = canvas.measure(shown, size, {}).width;
@@ -96,14 +96,15 @@ void draw_bar_label(Canvas& canvas, std::string_view label, Activity activity, c
 
 void draw_bracket(Canvas& canvas, const Box& box, const Theme& theme) {
   const Palette& p = theme.palette;
-  const double y = box.y + theme.px(3);
-  const double foot = y + std::min(theme.px(9), box.height * 0.6);
-  canvas.rectangle({box.x, y, box.width, foot - y}, {p.window.with_alpha(40), {}});
-  const Stroke stroke{p.window, theme.px(2)};
-  canvas.polyline({{box.x, foot}, {box.x, y}, {box.right(), y}, {box.right(), foot}}, stroke);
+  canvas.rectangle(box, {blend(p.window.with_alpha(40), p.card), {}});
+  const double foot = std::min(theme.px(6), box.width);
+  for (const double y : {box.y, box.bottom()}) {
+    canvas.line({box.x, y}, {box.x + foot, y}, {p.window, theme.px(2)});
+    canvas.line({box.right() - foot, y}, {box.right(), y}, {p.window, theme.px(2)});
+  }
+  canvas.line({box.x, box.y}, {box.x, box.bottom()}, {p.window, theme.px(2)});
   // The latest start is the side that matters.
-  canvas.line({box.right(), y - theme.px(2)}, {box.right(), foot + theme.px(3)},
-              {p.window, theme.px(4)});
+  canvas.line({box.right(), box.y}, {box.right(), box.bottom()}, {p.window, theme.px(5)});
 }
 
 void draw_mark(Canvas& canvas, ChartMark::Kind kind, std::string_view text, Point centre,

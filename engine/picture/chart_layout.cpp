@@ -14,7 +14,8 @@ constexpr double marks_height = 26;
 constexpr double main_height = 34;
 constexpr double beside_height = 26;
 constexpr double planned_height = 26;
-constexpr double windows_height = 30;
+constexpr double windows_height = 24;
+constexpr int window_rows = 3;
 constexpr double row_gap = 3;
 constexpr double lane_padding = 7;
 constexpr double lane_gap = 8;
@@ -67,7 +68,9 @@ LaneRows rows_of(const ActivityChart& chart, std::size_t index) {
   for (std::size_t i = 0; i < main_rows; ++i) rows.main.push_back(add(main_height));
   for (std::size_t i = 0; i < beside_rows; ++i) rows.beside.push_back(add(beside_height));
   if (!lane.planned.empty()) rows.planned = add(planned_height);
-  if (!lane.windows.empty()) rows.windows = add(windows_height);
+  for (int i = 0; i < window_rows && !lane.windows.empty(); ++i) {
+    rows.windows.push_back(add(windows_height));
+  }
   rows.all.height = y - row_gap + lane_padding;
   return rows;
 }
@@ -75,9 +78,33 @@ LaneRows rows_of(const ActivityChart& chart, std::size_t index) {
 /// Moves a lane laid out at scale 1 to where it goes.
 void place(LaneRows& rows, const Box& plot, double top, double scale) {
   const auto move = [&](Box& b) { b = {plot.x, top + b.y * scale, plot.width, b.height * scale}; };
-  for (Box* b : {&rows.all, &rows.marks, &rows.planned, &rows.windows}) move(*b);
+  for (Box* b : {&rows.all, &rows.marks, &rows.planned}) move(*b);
+  for (Box& b : rows.windows) move(b);
   for (Box& b : rows.main) move(b);
   for (Box& b : rows.beside) move(b);
+}
+
+/// Which row each window goes to, so that no bracket and no label lies on another.
+void seat_windows(const Canvas& canvas, const ChartLayout& layout, const Lane& lane,
+                  const Theme& theme, LaneRows& rows) {
+  std::vector<std::size_t> order(lane.windows.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(),
+                   [&](auto a, auto b) { return lane.windows[a].latest < lane.windows[b].latest; });
+  std::vector<std::vector<Box>> taken(rows.windows.size());
+  rows.window_row.assign(lane.windows.size(), rows.windows.size());
+  for (const std::size_t i : order) {
+    const WindowBracket& window = lane.windows[i];
+    if (window.latest < layout.from || window.earliest > layout.to) continue;
+    const WindowSpot spot = window_spot(canvas, layout, window, theme);
+    const Box extent{spot.left, 0, spot.right - spot.left, 1};
+    const auto is_free = [&](const std::vector<Box>& row) {
+      return std::none_of(row.begin(), row.end(), [&](const Box& b) { return b.overlaps(extent); });
+    };
+    const auto row = std::find_if(taken.begin(), taken.end(), is_free);
+    rows.window_row[i] = static_cast<std::size_t>(row - taken.begin());
+    if (row != taken.end()) row->push_back(extent);
+  }
 }
 
 double lanes_height(const std::vector<LaneRows>& lanes) {
@@ -201,6 +228,18 @@ Frame frame_of(const Canvas& canvas, const ActivityChart& chart, const ChartView
 
 }  // namespace
 
+WindowSpot window_spot(const Canvas& canvas, const ChartLayout& layout, const WindowBracket& window,
+                       const Theme& theme) {
+  WindowSpot spot;
+  spot.left = std::max(layout.x(window.earliest), layout.plot.x);
+  const double bracket = std::max(layout.x(window.latest), spot.left);
+  const double label = canvas.measure(window.label, theme.size(TextSize::label), {}).width;
+  const bool inside = label + theme.px(14) <= bracket - spot.left;
+  spot.label = inside ? spot.left + theme.px(7) : bracket + theme.px(6);
+  spot.right = std::max(bracket, spot.label + label) + theme.px(6);
+  return spot;
+}
+
 double chart_height(const Canvas& canvas, const ActivityChart& chart, const ChartView& view,
                     const Theme& theme, double width) {
   const Frame frame = frame_of(canvas, chart, view, theme, width);
@@ -233,6 +272,9 @@ ChartLayout lay_out(const Canvas& canvas, const ActivityChart& chart, const Char
     const double height = rows.all.height * scale;
     place(rows, out.plot, y, scale);
     y += height + lane_gap * scale;
+  }
+  for (std::size_t i = 0; i < frame.lanes.size(); ++i) {
+    seat_windows(canvas, out, chart.lanes[i], theme, frame.lanes[i]);
   }
   out.lanes = std::move(frame.lanes);
   if (!out.lanes.empty()) out.plot.height = out.lanes.back().all.bottom() - out.plot.y;

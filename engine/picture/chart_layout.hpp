@@ -15,8 +15,11 @@ struct LaneRows {
   std::vector<Box> main;    ///< what has the attention, more than one when bars overlap
   std::vector<Box> beside;  ///< covers
   Box planned;
-  Box windows;
+  std::vector<Box> windows;
   std::vector<std::size_t> row_of;  ///< by bar: its position in main or beside
+  /// By window: its position in windows; equal to their number when there is no room for it. What
+  /// closes first is placed first.
+  std::vector<std::size_t> window_row;
 };
 
 struct LegendEntry {
@@ -54,6 +57,13 @@ struct ChartLayout {
 
 ChartLayout lay_out(const Canvas& canvas, const ActivityChart& chart, const ChartView& view,
                     const Theme& theme, const Box& box);
+
+/// Where a window lies along x: its label inside the bracket if it fits there, else behind it.
+struct WindowSpot {
+  double left = 0, label = 0, right = 0;
+};
+WindowSpot window_spot(const Canvas& canvas, const ChartLayout& layout, const WindowBracket& window,
+                       const Theme& theme);
 
 /// Moments for the axis: 1, 2, 5, 10, 15, 30 s, 1, 2, 5, 10, 15, 30 min or hours apart, no closer
 /// than `apart`.

@@ -174,10 +174,13 @@ class Painter {
   void draw_surface() {
     if (sees(Field::dyed)) draw_dye();
     const auto patch =
-        outline({-0.46, 0.02}, {{Point{-0.4, -0.2}, Point{-0.1, -0.52}, Point{0.02, -0.46}},
-                                {Point{0.1, -0.2}, Point{0.46, -0.2}, Point{0.48, 0}},
-                                {Point{0.4, 0.2}, Point{0.2, 0.54}, Point{0.08, 0.5}},
-                                {Point{-0.02, 0.2}, Point{-0.4, 0.2}, Point{-0.46, 0.02}}});
+        outline({-0.46, 0}, {{Point{-0.46, -0.14}, Point{-0.26, -0.12}, Point{-0.2, -0.2}},
+                             {Point{-0.16, -0.46}, Point{-0.04, -0.54}, Point{0.04, -0.44}},
+                             {Point{0.12, -0.3}, Point{0.1, -0.16}, Point{0.24, -0.14}},
+                             {Point{0.5, -0.16}, Point{0.54, 0.06}, Point{0.4, 0.12}},
+                             {Point{0.24, 0.16}, Point{0.28, 0.32}, Point{0.2, 0.46}},
+                             {Point{0.12, 0.58}, Point{-0.02, 0.5}, Point{-0.02, 0.34}},
+                             {Point{-0.04, 0.18}, Point{-0.46, 0.16}, Point{-0.46, 0}}});
     draw_bonding(patch);
     if (f_.filled_share <= 0 && !sees(Field::filled)) return;
     canvas_.polygon(patch, {blend(composite.with_alpha(215), enamel), edge(1.25)});
@@ -214,7 +217,7 @@ class Painter {
 
   /// Increments grow from the far wall towards the open side.
   void draw_filling() {
-    const double share = sees(Field::filled) ? std::max(f_.filled_share, 0.999) : f_.filled_share;
+    const double share = f_.filled_share > 0 ? f_.filled_share : 1;
     const Point left = at(-0.36, 0);
     const double width = px(0.97) * std::clamp(share, 0.0, 1.0);
     const Box part{left.x, at(0, -0.35).y, width, px(0.7)};
@@ -235,8 +238,7 @@ class Painter {
       return;
     }
     for (int i = 0; i < 26; ++i) {
-      const Point c =
-          at(-0.3 + 0.068 * (i % 13), (i % 2 ? 0.07 : -0.08) + 0.05 * ((i * 7) % 3 - 1));
+      const Point c = at(-0.3 + 0.05 * (i % 13), (i % 2 ? 0.07 : -0.08) + 0.05 * ((i * 7) % 3 - 1));
       canvas_.circle(c, px(0.014), {blend(p_.ink.with_alpha(130), composite), {}});
     }
   }
@@ -351,8 +353,8 @@ void draw_field(Canvas& canvas, const FieldView& field, const Theme& theme, cons
   Painter(canvas, field, theme, picture.inset(theme.px(1))).draw();
   if (!field.tooth.empty()) {
     const double width = canvas.measure(field.tooth, size, Weight::bold).width + theme.px(14);
-    const Box tag{picture.x + theme.px(8), picture.bottom() - line * 1.2 - theme.px(8), width,
-                  line * 1.2};
+    const Box tag{picture.right() - width - theme.px(8),
+                  picture.bottom() - line * 1.2 - theme.px(8), width, line * 1.2};
     canvas.rectangle(tag, {theme.palette.card, {theme.palette.ink, theme.px(1)}}, theme.px(5));
     canvas.text(tag.centre(), field.tooth,
                 {size, theme.palette.ink, Weight::bold, Align::centre, Level::middle});

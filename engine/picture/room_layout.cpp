@@ -328,7 +328,8 @@ Point goal_of(const RoomView& room, const RoomLayout& layout, const PersonView& 
   const double spread = side == 0 ? 38 : -38;
   switch (hand.goal) {
     case HandView::Goal::mouth: {
-      const double clear = std::max(layout.radius * mouth_radius, layout.held * 1.05);
+      const double clear = std::min(std::max(layout.radius * mouth_radius, layout.held * 1.55),
+                                    layout.radius * (rest_radius - 0.04));
       return polar(layout.mouth, clear, seat + spread);
     }
     case HandView::Goal::transfer:

@@ -239,7 +239,7 @@ class Painter {
       canvas_.icon(icon_of(place.kind), under.inset(theme_.px(4)),
                    {p_.card, {p_.ink_soft, theme_.px(1.25)}});
     }
-    for (std::size_t i = 0; i < place.slots.size(); ++i) {
+    for (std::size_t i = 0; i < plate.tiles.size(); ++i) {
       if (place.slots[i])
         draw_supply(canvas_, *place.slots[i], plate.tiles[i], theme_);
       else

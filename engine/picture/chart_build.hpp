@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <vector>
+
+#include "drill/session.hpp"
+#include "drill/world.hpp"
+#include "picture/activity_chart.hpp"
+#include "scoring/score.hpp"
+#include "timing/windows.hpp"
+
+namespace beforehand::picture {
+
+/// What was played, for the debrief and the report: everybody's time, what was ready for what,
+/// requests and errors. Errors carry the number of their place in score.errors, from 1; requests
+/// letters from A in order of time.
+ActivityChart played_chart(const procedure::Procedure& procedure, const drill::Session& session,
+                           const scoring::Score& score);
+
+/// Adds pale bars of how it would go as expected, from the windows found before the start.
+void add_planned(ActivityChart& chart, const procedure::Procedure& procedure,
+                 const std::vector<timing::Window>& windows);
+
+/// The drill at its moment: what was done and is being done, in everybody's lane. Guided adds what
+/// is expected next and, for the trainee, the windows ahead; an empty `windows` shows only what an
+/// operatory would.
+ActivityChart live_chart(const procedure::Procedure& procedure, const drill::World& world,
+                         const std::vector<timing::Window>& windows, PersonIx trainee);
+
+/// A stretch of time with `now` at a third from the left, or at the start of the drill further
+/// left.
+ChartView around_now(Ms now, Ms length);
+
+}  // namespace beforehand::picture
