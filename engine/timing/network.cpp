@@ -10,7 +10,7 @@ namespace beforehand::timing {
 namespace {
 constexpr std::int64_t unbounded = never.count();
 constexpr std::size_t no_constraint = static_cast<std::size_t>(-1);  // not before the origin
-}
+}  // namespace
 
 TemporalNetwork::TemporalNetwork(std::size_t points) {
   assert(points > 0);
@@ -73,8 +73,7 @@ std::vector<TemporalNetwork::Interval> TemporalNetwork::minimal() const {
   const auto n = points();
   std::vector<std::int64_t> d(n * n, unbounded);
   for (std::size_t i = 0; i < n; ++i) d[i * n + i] = 0;
-  for (const auto& e : edges_)
-    d[e.from * n + e.to] = std::min(d[e.from * n + e.to], e.weight);
+  for (const auto& e : edges_) d[e.from * n + e.to] = std::min(d[e.from * n + e.to], e.weight);
   for (std::size_t k = 0; k < n; ++k) {
     for (std::size_t i = 0; i < n; ++i) {
       const auto ik = d[i * n + k];

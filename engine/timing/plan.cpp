@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "timing/plan.hpp"
+
+#include <algorithm>
+
+#include "timing/optimum.hpp"
+#include "timing/plan_model.hpp"
+
+namespace beforehand::timing {
+
+using procedure::Role;
+using Difference = ScheduleProblem::Difference;
+
+namespace {
+
+class Planner {
+ public:
+  Planner(const Procedure& p, const PlanRequest& request)
+      : procedure_(p), model_(p, request.happened), minimizer_(model_.problem) {
+    search_.stopped = request.stopped;
+    if (request.time_limit != never) {
+      search_.deadline = std::chrono::steady_clock::now() + request.time_limit;
+    }
+    if (!request.progress) return;
+    search_.progress = [this, tell = request.progress](int bound, std::optional<int> best) {
+      tell(bound_of(bound), best ? std::optional{ms(*best)} : std::nullopt);
+    };
+  }
+
+  Plan run() {
+    auto shortest = minimizer_.shortest(search_);
+    plan_.unit = model_.unit;
+    plan_.lower_bound = bound_of(shortest.bound);
+    if (shortest.kind == Optimum::Kind::impossible) plan_.outcome = Plan::Outcome::impossible;
+    if (shortest.best.time.empty()) return plan_;
+    best_ = std::move(shortest.best);
+    finish_ = shortest.finish;
+    plan_.chair_time = ms(finish_);
+    plan_.chair_time_proven = plan_.chair_time == plan_.lower_bound;
+    const bool least = reduce_wait();
+    const bool proven = plan_.chair_time_proven && least && !model_.rounded;
+    plan_.outcome = proven ? Plan::Outcome::proven : Plan::Outcome::best_found;
+    if (proven) plan_.clinician_wait_bound = ms(span_ - model_.clinician_work);
+    fill_in();
+    return plan_;
+  }
+
+ private:
+  Ms ms(int units) const { return model_.unit * units; }
+  // Rounding up makes a bound of the rounded problem no bound of the procedure.
+  Ms bound_of(int units) const { return model_.rounded ? Ms{0} : ms(units); }
+  static std::size_t at(int point) { return static_cast<std::size_t>(point); }
+
+  bool reduce_wait();
+  int span_of(const Schedule&) const;
+  void fill_in();
+  void end_covers();
+  std::vector<Difference> kept() const;
+  std::vector<int> early(const std::vector<Difference>&) const;
+  std::vector<int> late(const std::vector<Difference>&) const;
+  bool serves(std::size_t step, std::vector<signed char>& known) const;
+  bool clinicians(std::size_t step) const;
+  void pin(std::vector<Difference>&, int point, int time) const;
+
+  const Procedure& procedure_;
+  const PlanModel model_;
+  Minimizer minimizer_;
+  Search search_;
+  Schedule best_;
+  int finish_ = 0;
+  int span_ = 0;  // from the clinician's first to last own work
+  Plan plan_;
+};
+
+int Planner::span_of(const Schedule& s) const {
+  int first = finish_, last = 0;
+  for (std::size_t i = 0; i < model_.because.size(); ++i) {
+    const auto& d = model_.problem.differences[i];
+    if (d.from == model_.clinician_first) first = std::min(first, s.time[at(d.to)]);
+    if (d.to == model_.clinician_last) last = std::max(last, s.time[at(d.from)] + d.lag);
+  }
+  return std::max(0, last - first);
+}
+
+// The least span of the clinician's own work at the best chair time; false: the search was stopped.
+bool Planner::reduce_wait() {
+  using Answer = OrderSolver::Answer;
+  span_ = span_of(best_);
+  if (model_.clinician_work == 0) {
+    span_ = 0;
+    return true;
+  }
+  auto& solver = *minimizer_.solver();
+  const int in_time = solver.not_later(model_.problem.finish, finish_);
+  int bound = model_.clinician_work;
+  while (bound < span_) {
+    const int target = bound + (span_ - 1 - bound) / 2;
+    const int within = solver.at_least(model_.clinician_last, model_.clinician_first, -target);
+    const auto answer = solver.solve({in_time, within}, search_);
+    if (answer == Answer::unknown) return false;
+    if (answer == Answer::no) {
+      bound = target + 1;
+    } else {
+      best_ = solver.schedule();
+      span_ = span_of(best_);
+    }
+  }
+  return true;
+}
+
+// What the plan must keep: the procedure's lags, the order on the resources, chair time and span.
+std::vector<Difference> Planner::kept() const {
+  auto all = model_.problem.differences;
+  const auto order = resource_order(model_.problem, best_);
+  all.insert(all.end(), order.begin(), order.end());
+  all.push_back({model_.problem.finish, 0, -finish_});
+  all.push_back({model_.clinician_last, model_.clinician_first, -span_});
+  return all;
+}
+
+std::vector<int> Planner::early(const std::vector<Difference>& differences) const {
+  std::vector<int> time(at(model_.problem.points), 0);
+  for (bool moved = true; moved;) {
+    moved = false;
+    for (const auto& d : differences) {
+      if (time[at(d.to)] >= time[at(d.from)] + d.lag) continue;
+      time[at(d.to)] = time[at(d.from)] + d.lag;
+      moved = true;
+    }
+  }
+  return time;
+}
+
+std::vector<int> Planner::late(const std::vector<Difference>& differences) const {
+  std::vector<int> time(at(model_.problem.points), finish_);
+  time[0] = 0;
+  for (bool moved = true; moved;) {
+    moved = false;
+    for (const auto& d : differences) {
+      if (time[at(d.from)] <= time[at(d.to)] - d.lag) continue;
+      time[at(d.from)] = time[at(d.to)] - d.lag;
+      moved = true;
+    }
+  }
+  return time;
+}
+
+void Planner::pin(std::vector<Difference>& differences, int point, int time) const {
+  differences.push_back({0, point, time});
+  differences.push_back({point, 0, -time});
+}
+
+bool Planner::clinicians(std::size_t step) const {
+  return procedure_.person(plan_.steps[step].by).role == Role::clinician;
+}
+
+// Whether a step of the clinician comes after this one; what serves nobody is not a prep.
+bool Planner::serves(std::size_t step, std::vector<signed char>& known) const {
+  if (known[step] >= 0) return known[step] != 0;
+  known[step] = 0;
+  for (const auto& why : model_.because) {
+    const bool follows = (why.kind == Because::Kind::link || why.kind == Because::Kind::need) &&
+                         why.from == StepIx{step};
+    if (!follows) continue;
+    if (clinicians(why.to.at()) || serves(why.to.at(), known)) known[step] = 1;
+  }
+  return known[step] != 0;
+}
+
+// Start times by the network alone: the clinician as early as can be, preps as late as then can be,
+// the rest early.
+void Planner::fill_in() {
+  plan_.clinician_wait = ms(std::max(0, span_ - model_.clinician_work));
+  plan_.steps.resize(model_.placed.size());
+  for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
+    const auto& placed = model_.placed[i];
+    const auto option = placed.choice < 0 ? 0 : best_.option[at(placed.choice)];
+    if (placed.start >= 0) plan_.steps[i].by = procedure_.steps[i].by[at(option)];
+  }
+  auto differences = kept();
+  const auto first = early(differences), last = late(differences);
+  for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
+    if (!plan_.steps[i].happens()) continue;
+    const int start = model_.placed[i].start;
+    plan_.steps[i].earliest = ms(first[at(start)]);
+    plan_.steps[i].latest = ms(last[at(start)]);
+    if (clinicians(i)) pin(differences, start, first[at(start)]);
+  }
+  const auto fresh = late(differences);
+  std::vector<signed char> known(plan_.steps.size(), -1);
+  for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
+    if (!plan_.steps[i].happens() || clinicians(i) || !serves(i, known)) continue;
+    pin(differences, model_.placed[i].start, fresh[at(model_.placed[i].start)]);
+  }
+  const auto time = early(differences);
+  for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
+    if (!plan_.steps[i].happens()) continue;
+    const auto& placed = model_.placed[i];
+    plan_.steps[i].start = ms(time[at(placed.start)]);
+    plan_.steps[i].end = ms(time[at(placed.start)]) + placed.takes;
+  }
+  end_covers();
+}
+
+// A cover ends with the last step it covers.
+void Planner::end_covers() {
+  Ms last{0};
+  for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
+    PlannedStep& step = plan_.steps[i];
+    if (!step.happens()) continue;
+    for (const auto covered : procedure_.steps[i].covers) {
+      if (plan_.steps[covered.at()].happens()) {
+        step.end = std::max(step.end, plan_.steps[covered.at()].end);
+      }
+    }
+    last = std::max(last, step.end);
+  }
+  plan_.chair_time = last;
+}
+
+}  // namespace
+
+Plan plan(const Procedure& p, const PlanRequest& request) { return Planner(p, request).run(); }
+
+}  // namespace beforehand::timing

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "timing/schedule.hpp"
+
+#include <algorithm>
+
+namespace beforehand::timing {
+
+std::optional<std::vector<int>> longest_paths(const ScheduleProblem& p, int horizon) {
+  const auto n = static_cast<std::size_t>(p.points);
+  std::vector<int> d(n * n, no_path);
+  const auto raise = [&](int from, int to, int lag) {
+    auto& entry = d[static_cast<std::size_t>(from) * n + static_cast<std::size_t>(to)];
+    entry = std::max(entry, lag);
+  };
+  for (int i = 0; i < p.points; ++i) {
+    raise(i, i, 0);
+    raise(0, i, 0);
+    raise(i, 0, -horizon);
+  }
+  for (const auto& x : p.differences) raise(x.from, x.to, x.lag);
+  for (std::size_t k = 0; k < n; ++k) {
+    const int* from_k = &d[k * n];
+    for (std::size_t i = 0; i < n; ++i) {
+      const int to_k = d[i * n + k];
+      if (to_k == no_path) continue;
+      int* row = &d[i * n];
+      for (std::size_t j = 0; j < n; ++j) row[j] = std::max(row[j], to_k + from_k[j]);
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+      if (d[i * n + i] > 0) return std::nullopt;
+    }
+  }
+  return d;
+}
+
+namespace {
+
+// One interval as a job of a machine: not before `head`, and `tail` from its end to the finish.
+struct Job {
+  int head, work, tail;
+};
+
+// For every choice of a least head and a least tail: the jobs that have both must fit between.
+int one_machine_bound(const std::vector<Job>& jobs) {
+  int bound = 0;
+  for (const auto& a : jobs) {
+    for (const auto& b : jobs) {
+      int work = 0;
+      for (const auto& j : jobs) work += j.head >= a.head && j.tail >= b.tail ? j.work : 0;
+      if (work > 0) bound = std::max(bound, a.head + work + b.tail);
+    }
+  }
+  return bound;
+}
+
+}  // namespace
+
+int lower_bound(const ScheduleProblem& p) {
+  constexpr int far = 1 << 27;
+  const auto paths = longest_paths(p, far);
+  if (!paths) return far;
+  const auto at = [&](int from, int to) {
+    return (*paths)[static_cast<std::size_t>(from * p.points + to)];
+  };
+  int bound = at(0, p.finish);
+  for (const auto& r : p.resources) {
+    std::vector<Job> jobs;
+    for (const auto& i : r.intervals) {
+      const bool alone = 2 * i.demand > r.capacity && i.when.choice < 0;
+      if (!alone) continue;
+      const int work = at(i.begin, i.end) + i.end_offset - i.begin_offset;
+      jobs.push_back(
+          {at(0, i.begin) + i.begin_offset, work, std::max(0, at(i.end, p.finish)) - i.end_offset});
+    }
+    bound = std::max(bound, one_machine_bound(jobs));
+  }
+  return bound;
+}
+
+std::vector<ScheduleProblem::Difference> resource_order(const ScheduleProblem& p,
+                                                        const Schedule& s) {
+  std::vector<ScheduleProblem::Difference> order;
+  const auto time = [&](int point) { return s.time[static_cast<std::size_t>(point)]; };
+  const auto counts = [&](const ScheduleProblem::Interval& i) {
+    return i.when.choice < 0 || s.option[static_cast<std::size_t>(i.when.choice)] == i.when.option;
+  };
+  for (const auto& r : p.resources) {
+    for (const auto& a : r.intervals) {
+      for (const auto& b : r.intervals) {
+        const bool apart = time(a.end) + a.end_offset <= time(b.begin) + b.begin_offset;
+        if (&a == &b || !apart || !counts(a) || !counts(b)) continue;
+        order.push_back({a.end, b.begin, a.end_offset - b.begin_offset});
+      }
+    }
+  }
+  return order;
+}
+
+Schedule pull_early(const ScheduleProblem& p, Schedule s) {
+  const auto order = resource_order(p, s);
+  std::vector<int> early(s.time.size(), 0);
+  bool moved = true;
+  const auto push = [&](const ScheduleProblem::Difference& d) {
+    auto& to = early[static_cast<std::size_t>(d.to)];
+    const int least = early[static_cast<std::size_t>(d.from)] + d.lag;
+    moved = moved || least > to;
+    to = std::max(to, least);
+  };
+  while (moved) {
+    moved = false;
+    for (const auto& d : p.differences) push(d);
+    for (const auto& d : order) push(d);
+  }
+  s.time = std::move(early);
+  return s;
+}
+
+}  // namespace beforehand::timing
