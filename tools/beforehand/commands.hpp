@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <cstdint>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "drill/session.hpp"
+#include "procedure/procedure.hpp"
+
+// One function and one file a command; main.cpp reads the command line. All give the exit code.
+
+namespace beforehand::command {
+
+inline constexpr int done = 0, input_at_fault = 1, wrong_usage = 2, environment_at_fault = 3;
+
+/// Ends a command with a message for the person and an exit code.
+struct Failure : std::runtime_error {
+  Failure(int code, const std::string& message) : std::runtime_error(message), exit_code(code) {}
+  int exit_code;
+};
+
+struct CheckOptions {
+  std::vector<std::string> files;
+};
+int check(const CheckOptions&);
+
+struct DrillOptions {
+  std::string file, assistant, phase, level = "unaided", recording, trainee, format = "text";
+  std::uint64_t seed = 1;
+};
+int drill(const DrillOptions&);
+
+struct ScoreOptions {
+  std::string recording, scenario, format = "text";
+};
+int score(const ScoreOptions&);
+
+/// Reads a scenario; its problems go to the standard error, and errors end the command.
+procedure::Procedure load_scenario(const std::string& path);
+
+/// The file of the scenario with this id: in ./scenarios, or beside the program.
+std::string find_scenario(const std::string& id);
+
+/// The scored session on the standard output, in the format asked for.
+void print_result(const procedure::Procedure&, const drill::Session&, const std::string& format);
+
+}  // namespace beforehand::command

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <memory>
+
+#include "base/text.hpp"
+#include "commands.hpp"
+#include "drill/bots.hpp"
+#include "drill/clinician.hpp"
+#include "drill/recording.hpp"
+#include "drill/run.hpp"
+
+namespace beforehand::command {
+namespace {
+
+using drill::Level;
+using procedure::Procedure;
+
+PhaseIx find_phase(const Procedure& p, const std::string& id) {
+  std::vector<std::string> known;
+  for (std::size_t i = 0; i < p.phases.size(); ++i) {
+    if (p.phases[i].id == id) return PhaseIx{i};
+    known.push_back(p.phases[i].id);
+  }
+  throw Failure(wrong_usage,
+                fmt::format("no phase '{}' in {}; it has {}", id, p.id, list_text(known)));
+}
+
+drill::Setup set_up(const Procedure& p, const DrillOptions& o) {
+  drill::Setup s;
+  s.seed = o.seed;
+  for (const auto l : {Level::guided, Level::unaided, Level::assessed}) {
+    if (drill::word(l) == o.level) s.level = l;
+  }
+  if (!o.phase.empty()) s.phase = find_phase(p, o.phase);
+  s.trainee = o.trainee;
+  s.assistant = o.assistant;
+  return s;
+}
+
+// Whoever is not the clinician is played by the bot.
+void cast(const Procedure& p, drill::Run& run, const drill::Habit& habit, std::uint64_t seed) {
+  const auto finder = std::make_shared<timing::WindowFinder>(p);
+  for (std::size_t i = 0; i < p.people.size(); ++i) {
+    const PersonIx who{i};
+    if (p.people[i].role == procedure::Role::clinician) {
+      run.control(who, std::make_unique<drill::ScriptedClinician>(who));
+    } else {
+      run.control(who, std::make_unique<drill::Bot>(who, habit, seed, finder));
+    }
+  }
+}
+
+}  // namespace
+
+int drill(const DrillOptions& o) {
+  const auto habit = drill::habit_from(o.assistant);
+  if (!habit) {
+    throw Failure(wrong_usage,
+                  fmt::format("no assistant '{}'; there are: {}", o.assistant, drill::habit_words));
+  }
+  const auto p = load_scenario(o.file);
+  drill::Run run(p, set_up(p, o));
+  cast(p, run, *habit, o.seed);
+  try {
+    std::unique_ptr<drill::RecordingWriter> writer;
+    if (!o.recording.empty()) {
+      writer = std::make_unique<drill::RecordingWriter>(o.recording, p, run.session());
+    }
+    while (!run.over()) {
+      const auto next = run.next_moment();
+      if (next == never) {
+        run.play_out();
+      } else {
+        run.advance_to(next);
+      }
+      if (writer) writer->append(run.session());
+    }
+  } catch (const drill::RecordingError& e) {
+    throw Failure(environment_at_fault, e.what());
+  }
+  print_result(p, run.session(), o.format);
+  return done;
+}
+
+}  // namespace beforehand::command

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <filesystem>
+
+#include "commands.hpp"
+#include "procedure/reader.hpp"
+
+namespace beforehand::command {
+
+procedure::Procedure load_scenario(const std::string& path) {
+  std::string text;
+  try {
+    text = procedure::load_text(path);
+  } catch (const std::runtime_error& e) {
+    throw Failure(input_at_fault, e.what());
+  }
+  auto reading = procedure::read(text);
+  if (!reading.procedure) {
+    fmt::print(stderr, "{}", print(reading.problems, path, text));
+    throw Failure(input_at_fault, path + " has errors and cannot be played; see above");
+  }
+  return std::move(*reading.procedure);
+}
+
+std::string find_scenario(const std::string& id) {
+  namespace fs = std::filesystem;
+  std::error_code none;
+  const auto program = fs::read_symlink("/proc/self/exe", none);
+  // build/release/bin/beforehand lies three folders below the project's own.
+  for (const auto& root : {fs::path("."), program.parent_path() / ".." / ".." / ".."}) {
+    const auto file = root / "scenarios" / id / "scenario.yaml";
+    if (fs::exists(file, none)) return file.lexically_normal().string();
+  }
+  throw Failure(input_at_fault,
+                fmt::format("no scenario '{}' in scenarios/; name its file with --scenario", id));
+}
+
+}  // namespace beforehand::command

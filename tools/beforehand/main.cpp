@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <functional>
+#include <memory>
+
+#include "commands.hpp"
+#include "drill/bots.hpp"
+
+namespace {
+
+namespace command = beforehand::command;
+using Action = std::function<int()>;
+
+void add_format(CLI::App& sub, std::string& format) {
+  sub.add_option("--format", format, "text for people, json for programs")
+      ->check(CLI::IsMember({"text", "json"}))
+      ->capture_default_str();
+}
+
+void add_check(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::CheckOptions>();
+  auto* sub = app.add_subcommand("check", "Every problem of a scenario file, with its place");
+  sub->add_option("FILE", o->files, "Scenario files")->required();
+  sub->callback([&action, o] { action = [o] { return command::check(*o); }; });
+}
+
+void add_drill(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::DrillOptions>();
+  auto* sub = app.add_subcommand("drill", "Play a scenario with a scripted assistant");
+  sub->add_option("FILE", o->file, "Scenario file")->required();
+  sub->add_option("--assistant", o->assistant,
+                  std::string("Who assists: ") + beforehand::drill::habit_words)
+      ->required();
+  sub->add_option("--seed", o->seed, "Same seed, same clinician")->capture_default_str();
+  sub->add_option("--phase", o->phase, "Play one phase only");
+  sub->add_option("--level", o->level, "Noted in the recording")
+      ->check(CLI::IsMember({"guided", "unaided", "assessed"}))
+      ->capture_default_str();
+  sub->add_option("--recording", o->recording, "Write the recording to this new file");
+  sub->add_option("--trainee", o->trainee, "Name noted in the recording");
+  add_format(*sub, o->format);
+  sub->callback([&action, o] { action = [o] { return command::drill(*o); }; });
+}
+
+void add_score(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::ScoreOptions>();
+  auto* sub = app.add_subcommand("score", "Verify a recording and score it again");
+  sub->add_option("RECORDING", o->recording, "Recording file (.jsonl)")->required();
+  sub->add_option("--scenario", o->scenario, "Scenario file; looked up by its id when not given");
+  add_format(*sub, o->format);
+  sub->callback([&action, o] { action = [o] { return command::score(*o); }; });
+}
+
+int run(const Action& action) {
+  try {
+    return action();
+  } catch (const command::Failure& e) {
+    fmt::print(stderr, "beforehand: {}\n", e.what());
+    return e.exit_code;
+  } catch (const std::exception& e) {
+    fmt::print(stderr, "beforehand: {}\n", e.what());
+    return command::environment_at_fault;
+  }
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app{"Scored drills in four-handed dentistry: practise having the next thing ready."};
+  app.name("beforehand");
+  app.set_version_flag("--version", std::string("beforehand ") + BEFOREHAND_VERSION);
+  Action action;
+  add_check(app, action);
+  add_drill(app, action);
+  add_score(app, action);
+  app.require_subcommand(0, 1);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& e) {
+    const int code = app.exit(e);
+    return code == 0 ? command::done : command::wrong_usage;
+  }
+  return action ? run(action) : command::wrong_usage;
+}
