@@ -28,6 +28,12 @@ bool can_start(const Procedure& p, const World& w, StepIx ix, PersonIx me) {
                      [&](const Need& n) { return is_met(p, w, ix, n, me); });
 }
 
+// Nobody is asked for what could only just be done: from when asking is fair.
+Ms fair_from(const Procedure& p, const World& w, const Need& need, Ms limit_reached) {
+  const Ms enabled = need.from ? enabled_at(p, w, need.from) : never;
+  return enabled == never ? limit_reached : std::max(limit_reached, enabled + courtesy);
+}
+
 // From when a step that somebody else is preferred for may be taken over.
 Ms take_over_at(const Procedure& p, const World& w, StepIx ix, PersonIx me) {
   const Ms enabled = enabled_at(p, w, ix);
@@ -61,7 +67,7 @@ bool ScriptedClinician::start_something(const Procedure& p, const World& w, Comm
 
 bool ScriptedClinician::speak_or_help(const Procedure& p, const World& w, StepIx ix, Command& out) {
   const auto& progress = w.step(ix);
-  const Ms stood = progress.waited + (w.now - progress.awaited);
+  const Ms zero = progress.awaited - progress.waited;  // standing still counts from here
   const auto& needs = p.step(ix).needs;
   for (std::size_t i = 0; i < needs.size(); ++i) {
     const auto at = w.need_index(ix, i);
@@ -69,13 +75,14 @@ bool ScriptedClinician::speak_or_help(const Procedure& p, const World& w, StepIx
     const bool served = being_served(p, w, needs[i], me_);
     out.step = ix;
     out.need = static_cast<std::uint8_t>(i);
-    if (!w.need_asked[at] && stood >= p.patience && !served) {
+    if (!w.need_asked[at] && fair_from(p, w, needs[i], zero + p.patience) <= w.now && !served) {
       out.op = Op::ask;
       return true;
     }
     const bool helping = std::any_of(w.person(me_).doing.begin(), w.person(me_).doing.end(),
                                      [](const Doing& d) { return d.helping; });
-    const bool long_enough = stood >= p.self_help && (!served || stood >= hard_limit * p.patience);
+    const Ms limit = served ? hard_limit * p.patience : p.self_help;
+    const bool long_enough = fair_from(p, w, needs[i], zero + limit) <= w.now;
     if (!helping && w.need_asked[at] && long_enough) {
       out.op = Op::help;
       return true;
@@ -92,7 +99,9 @@ Ms ScriptedClinician::wake(const Procedure& p, const World& w) {
   if (const auto ix = awaited(w)) {
     const auto& progress = w.step(ix);
     const Ms zero = progress.awaited - progress.waited;
-    for (const Ms limit : {p.patience, p.self_help, hard_limit * p.patience}) later(zero + limit);
+    for (const Ms limit : {p.patience, p.self_help, hard_limit * p.patience}) {
+      for (const auto& need : p.step(ix).needs) later(fair_from(p, w, need, zero + limit));
+    }
   }
   if (w.person(me_).attention()) return next;
   for (std::size_t i = first_open_; i < w.steps.size(); ++i) {

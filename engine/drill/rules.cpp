@@ -13,10 +13,6 @@ using procedure::Step;
 using procedure::SupplyState;
 using procedure::Verb;
 
-bool lying_clean(SupplyState s) {
-  return s == SupplyState::set_out || s == SupplyState::cleaned || s == SupplyState::prepared;
-}
-
 Reason may_prepare(const SupplyNow& s) {
   switch (s.state) {
     case SupplyState::set_out:

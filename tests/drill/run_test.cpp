@@ -95,7 +95,7 @@ TEST(Run, AMixThatSetsHasToBeMadeAgain) {
   const auto p = test::tiny_with("working-time: 1 min 30 s", "working-time: 40 s");
   const auto s = play(p, "eager", 2);  // mixes at once
   EXPECT_EQ(count(s, What::has_set), 0);
-  const auto long_rinse = test::tiny_with("{least: 8 s, usual: 10 s, most: 14 s}", "100 s");
+  const auto long_rinse = test::tiny_with("{least: 8 s, usual: 10 s, most: 14 s}", "140 s");
   const auto spoiled = play(long_rinse, "eager", 2);
   EXPECT_EQ(count(spoiled, What::has_set), 1);
   EXPECT_EQ(count(spoiled, What::prepared), 2);
