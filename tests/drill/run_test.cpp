@@ -69,13 +69,16 @@ TEST(Run, WhoAssistsDoesNotChangeHowLongTheClinicianTakes) {
   }
 }
 
-TEST(Run, TheExpertKeepsNobodyWaitingAfterTheFirstPrep) {
-  const auto p = test::tiny();
-  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
-    const auto s = play(p, "expert", seed);
-    EXPECT_EQ(count(s, What::asked), 0) << seed;
-    EXPECT_EQ(count(s, What::helping), 0) << seed;
-    EXPECT_EQ(count(s, What::has_set), 0) << seed;
+TEST(Run, TheExpertIsNeverAskedInTheShippedScenarios) {
+  for (const auto* id : {"fissure-sealant", "class-ii-composite"}) {
+    const auto p = test::scenario(std::string("scenarios/") + id + "/scenario.yaml");
+    for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+      const auto s = play(p, "expert", seed);
+      EXPECT_EQ(s.events.back().value, 0) << id << ' ' << seed;
+      EXPECT_EQ(count(s, What::asked), 0) << id << ' ' << seed;
+      EXPECT_EQ(count(s, What::helping), 0) << id << ' ' << seed;
+      EXPECT_EQ(count(s, What::has_set), 0) << id << ' ' << seed;
+    }
   }
 }
 
