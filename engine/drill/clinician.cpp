@@ -28,6 +28,11 @@ bool can_start(const Procedure& p, const World& w, StepIx ix, PersonIx me) {
                      [&](const Need& n) { return is_met(p, w, ix, n, me); });
 }
 
+// From when standing still counts.
+Ms patience_from(const StepProgress& awaited) {
+  return std::max(awaited.awaited - awaited.waited, awaited.due);
+}
+
 // Nobody is asked for what could only just be done: from when asking is fair.
 Ms fair_from(const Procedure& p, const World& w, const Need& need, Ms limit_reached) {
   const Ms enabled = need.from ? enabled_at(p, w, need.from) : never;
@@ -67,7 +72,7 @@ bool ScriptedClinician::start_something(const Procedure& p, const World& w, Comm
 
 bool ScriptedClinician::speak_or_help(const Procedure& p, const World& w, StepIx ix, Command& out) {
   const auto& progress = w.step(ix);
-  const Ms zero = progress.awaited - progress.waited;  // standing still counts from here
+  const Ms zero = patience_from(progress);
   const auto& needs = p.step(ix).needs;
   for (std::size_t i = 0; i < needs.size(); ++i) {
     const auto at = w.need_index(ix, i);
@@ -98,7 +103,7 @@ Ms ScriptedClinician::wake(const Procedure& p, const World& w) {
   };
   if (const auto ix = awaited(w)) {
     const auto& progress = w.step(ix);
-    const Ms zero = progress.awaited - progress.waited;
+    const Ms zero = patience_from(progress);
     for (const Ms limit : {p.patience, p.self_help, hard_limit * p.patience}) {
       for (const auto& need : p.step(ix).needs) later(fair_from(p, w, need, zero + limit));
     }

@@ -32,6 +32,7 @@ Mechanics::Mechanics(const Procedure& p, World& world, Session& session)
   world_.supplies.resize(p.supplies.size());
   world_.signals.assign(p.signals.size(), SignalState::open);
   world_.signal_due.assign(p.signals.size(), never);
+  world_.signal_at.assign(p.signals.size(), Ms{0});
   world_.signal_raised.assign(p.signals.size(), 0);
   world_.device_used.assign(p.devices.size(), 0);
   world_.first_need.resize(n);
@@ -170,6 +171,7 @@ bool Mechanics::decide_due() {
     if (world_.signal_due[i] > world_.now) continue;
     any = true;
     world_.signal_due[i] = never;
+    world_.signal_at[i] = world_.now;
     const auto& signal = p_.signals[i];
     int percent = signal.likely_percent;
     for (const auto& f : signal.foretold) {
@@ -232,6 +234,7 @@ void Mechanics::mark_skipped(StepIx ix) {
   for (std::size_t i = 0; i < p_.signals.size(); ++i) {
     if (p_.signals[i].after != ix || world_.signals[i] != SignalState::open) continue;
     world_.signals[i] = SignalState::passed;
+    world_.signal_at[i] = world_.now;
     auto e = about(What::signal_passed);
     e.signal = SignalIx{i};
     emit(e);
@@ -314,6 +317,7 @@ void Mechanics::stand_still() {
     if (!target) continue;
     auto& progress = world_.steps[target.at()];
     if (progress.awaited == never) progress.awaited = world_.now;
+    progress.due = due_at(p_, world_, target);
     const auto& needs = p_.step(target).needs;
     for (std::size_t i = 0; i < needs.size(); ++i) {
       auto& open = world_.need_open[world_.need_index(target, i)];

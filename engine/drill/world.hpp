@@ -25,6 +25,7 @@ struct StepProgress {
   Ms started = never;  ///< for an assistant's step: when the action that counts for it started
   Ms ended = never;
   Ms awaited = never;       ///< since when the clinician stands still for it; never: not now
+  Ms due{0};                ///< of an awaited step: see due_at()
   Ms waited{0};             ///< how long the clinician stood still for it before
   std::uint32_t begun = 0;  ///< how often it, or an action counting for it, was begun
 };
@@ -79,6 +80,7 @@ struct World {
   std::vector<PersonNow> people;
   std::vector<SignalState> signals;
   std::vector<Ms> signal_due;               ///< when it will be decided; never: not yet known
+  std::vector<Ms> signal_at;                ///< when it was decided
   std::vector<std::uint8_t> signal_raised;  ///< chosen to happen by a rehearsal leader
   std::vector<std::uint8_t> device_used;
   std::vector<std::uint8_t> need_asked;  ///< by need, see need_index()
@@ -122,6 +124,10 @@ bool conditions_hold(const Procedure&, const World&, StepIx step, bool with_need
 /// When the last link of a step let it start (its predecessors done, their minimum lags passed);
 /// never while one is open.
 Ms enabled_at(const Procedure&, const World&, StepIx step);
+
+/// The soonest an awaited step could have started had everybody but the clinician begun each thing
+/// as soon as it could be begun. Before it, standing still is nobody's fault.
+Ms due_at(const Procedure&, const World&, StepIx step);
 
 /// Whether the step's devices, and the supply it is done with, are free for `who`.
 bool tools_free(const Procedure&, const World&, StepIx step, PersonIx who);
