@@ -22,8 +22,17 @@ bool trainees_to_serve(const Frame& f, const Session& session, const Trace& t, c
          (f.prefers_trainee(need.from) || was.by == f.whom);
 }
 
-NeedScore measure(const Frame& f, const Trace& t, const std::vector<HindsightStep>& hindsight,
-                  StepIx s, std::size_t k) {
+/// A need is not due before everything else the step needs could have been there.
+Ms due(const Frame& f, const Trace& t, const std::vector<HindsightStep>& hindsight, StepIx s) {
+  Ms latest = t.steps[s.at()].wanted();
+  for (const Need& need : f.procedure.step(s).needs) {
+    if (need.from && hindsight[need.from.at()].soonest != never)
+      latest = std::max(latest, hindsight[need.from.at()].soonest);
+  }
+  return latest;
+}
+
+NeedScore measure(const Frame& f, const Trace& t, Ms due_at, StepIx s, std::size_t k) {
   const StepTrace& step = t.steps[s.at()];
   const NeedTrace& was = t.needs[f.need_index(s, k)];
   const Need& need = f.procedure.step(s).needs[k];
@@ -33,9 +42,7 @@ NeedScore measure(const Frame& f, const Trace& t, const std::vector<HindsightSte
   score.from = need.from;
   score.severity = std::max(f.procedure.step(s).severity, f.procedure.step(need.from).severity);
   score.need_at = step.wanted();
-  score.due_at = score.need_at;
-  if (hindsight[need.from.at()].soonest != never)
-    score.due_at = std::max(score.due_at, hindsight[need.from.at()].soonest);
+  score.due_at = due_at;
   score.asked_at = was.asked;
   score.requested = was.asked != never;
   score.helped = was.helping != never;
@@ -72,10 +79,11 @@ void find_needs(const Frame& f, const Session& session, const Trace& t,
     if (needs.empty() || !clinician_wanted(f, t, s)) continue;
     const bool undecided = t.steps[i].started == never && t.end - t.steps[i].arose <= allowance;
     if (undecided) continue;
+    const Ms due_at = due(f, t, hindsight, s);
     for (std::size_t k = 0; k < needs.size(); ++k) {
       const NeedTrace& was = t.needs[f.need_index(s, k)];
       if (trainees_to_serve(f, session, t, needs[k], was))
-        out.push_back(measure(f, t, hindsight, s, k));
+        out.push_back(measure(f, t, due_at, s, k));
     }
   }
 }

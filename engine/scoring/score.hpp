@@ -24,7 +24,8 @@ struct NeedScore {
   std::uint8_t need = 0;  ///< position in the step's needs
   StepIx from;            ///< the step that serves it
   Ms need_at{0};          ///< when the clinician would have started
-  Ms due_at{0};         ///< need_at, or the soonest anybody could have been ready, if that is later
+  Ms due_at{
+      0};  ///< need_at, or the soonest everything the step needs could have been ready, if later
   Ms ready_at = never;  ///< when it was ready; never: it had to be helped out
   Ms asked_at = never;  ///< when the clinician asked aloud; never: did not have to
   Ms wait{0};           ///< how long the clinician was held up by it
@@ -32,7 +33,7 @@ struct NeedScore {
   bool helped = false;  ///< the clinician got, held or did it alone
   double credit = 0;    ///< 0..1
   Severity severity = Severity::minor;
-  Ms lead() const { return ready_at == never ? -wait : need_at - ready_at; }
+  Ms lead() const { return ready_at == never ? -wait : due_at - ready_at; }
 };
 
 /// How one person spent the chair time; the five add up to it.
