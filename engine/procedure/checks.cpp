@@ -50,10 +50,11 @@ class Checks {
       if (other.phase <= step.phase) continue;
       return error(
           link.implied ? step.mark : link.mark,
-          fmt::format("{} comes after {}, which is in a later phase ({} follows {}); change "
-                      "the phase of one, or the order of the phases",
-                      step.id, named(other), p_.phases[other.phase.at()].id,
-                      p_.phases[step.phase.at()].id));
+          fmt::format(
+              "{} comes after {}, which is in a later phase (\"{}\" follows \"{}\"); change "
+              "the phase of one, or the order of the phases",
+              step.id, named(other), p_.phases[other.phase.at()].id,
+              p_.phases[step.phase.at()].id));
     }
   }
 

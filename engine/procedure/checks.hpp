@@ -11,7 +11,7 @@ namespace beforehand::procedure {
 /// What derive() leaves open but nobody could play, or nobody should teach: lags that cannot be met
 /// by least durations, working times shorter than what must happen within them, phases out of
 /// order, conditions asked before they are known, too few hands, sharps away from the sharps
-/// container. Needs a derived procedure without errors.
+/// container. Needs a derived procedure without cycles.
 std::vector<Problem> check(const Procedure&);
 
 }  // namespace beforehand::procedure

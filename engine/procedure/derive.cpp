@@ -119,17 +119,33 @@ void imply_what_is_written_elsewhere(Procedure& p) {
 // Where a predecessor may not apply, what had to come before it still has to: the order must not
 // hang on a step that is skipped. Needs the topological order.
 void imply_order_over_skipped_steps(Procedure& p) {
+  std::vector<bool> linked;  // by event
   for (const StepIx ix : p.topological) {
     const std::size_t links = p.step(ix).after.size();
+    linked.assign(2 * p.steps.size(), false);
+    for (const Link& link : p.step(ix).after)
+      linked[EventGraph::event(link.step, link.from)] = true;
     for (std::size_t i = 0; i < links; ++i) {
       const Step& skipped = p.step(p.step(ix).after[i].step);
       if (applies_whenever(skipped, p.step(ix))) continue;
       for (const Link& earlier : skipped.after) {
-        if (!applies_whenever(skipped, p.step(earlier.step)))
-          imply(p, earlier.step, ix, earlier.from);
+        const auto event = EventGraph::event(earlier.step, earlier.from);
+        if (linked[event] || applies_whenever(skipped, p.step(earlier.step))) continue;
+        linked[event] = true;
+        imply(p, earlier.step, ix, earlier.from);
       }
     }
   }
+}
+
+bool covers(const Step& step, StepIx other) {
+  return std::find(step.covers.begin(), step.covers.end(), other) != step.covers.end();
+}
+
+bool is_of_a_supply_life(const Procedure& p, const EventGraph::Edge& edge) {
+  const StepIx to = EventGraph::step(edge.to);
+  const Step& first = p.step(EventGraph::step(edge.from));
+  return edge.link && edge.link->implied && !covers(first, to) && first.serves != to;
 }
 
 // "etch comes after rinse (line 40)", for one edge of a cycle; empty for a step's own duration.
@@ -140,13 +156,10 @@ std::string in_words(const Procedure& p, const EventGraph::Edge& edge) {
   if (!edge.link)
     return fmt::format("{} lasts until {} ends (line {})", second.id, first.id, second.mark.line);
   const char* reason = "";
-  if (edge.link->implied) {
-    const bool covers =
-        std::find(first.covers.begin(), first.covers.end(), to) != first.covers.end();
-    reason = covers               ? ", which covers it"
-             : first.serves == to ? ", which is for it"
-                                  : ", which handles the same supply earlier in the file";
-  }
+  if (is_of_a_supply_life(p, edge))
+    reason = ", which handles the same supply earlier in the file";
+  else if (edge.link->implied)
+    reason = covers(first, to) ? ", which covers it" : ", which is for it";
   return fmt::format("{} comes after {}{} (line {})", second.id, first.id, reason,
                      edge.link->mark.line);
 }
@@ -154,22 +167,26 @@ std::string in_words(const Procedure& p, const EventGraph::Edge& edge) {
 Problem cycle_problem(const Procedure& p, const std::vector<EventGraph::Edge>& cycle) {
   std::vector<std::string> words;
   Mark mark = p.step(EventGraph::step(cycle.front().to)).mark;
-  bool place_is_written = false;
+  bool place_is_written = false, hangs_on_file_order = false;
   for (auto edge = cycle.rbegin(); edge != cycle.rend(); ++edge) {
     auto text = in_words(p, *edge);
     if (!text.empty()) words.push_back(std::move(text));
+    hangs_on_file_order = hangs_on_file_order || is_of_a_supply_life(p, *edge);
     if (!place_is_written && edge->link && !edge->link->implied) {
       mark = edge->link->mark;
       place_is_written = true;
     }
   }
-  return {
-      Problem::Kind::error, mark,
-      fmt::format("these steps wait for each other: {}; take one of these away", list_text(words))};
+  return {Problem::Kind::error, mark,
+          fmt::format("these steps wait for each other: {}; {}", list_text(words),
+                      hangs_on_file_order ? "move one of them in the file, or take a link away"
+                                          : "take one of these away")};
 }
 
 // Gives the cycles, or fills in the order relation when there is none.
 std::vector<Problem> put_in_order(Procedure& p) {
+  p.topological.clear();
+  p.before.clear();
   EventGraph graph(p);
   std::vector<Problem> problems;
   while (graph.has_cycle() && problems.size() < most_cycles_named)

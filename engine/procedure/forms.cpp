@@ -231,7 +231,9 @@ std::optional<std::size_t> choice(const Node& node, const std::vector<std::strin
   if (!text) return std::nullopt;
   const auto found = std::find(words.begin(), words.end(), *text);
   if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
-  const auto near = nearest(*text, words);
+  constexpr std::size_t shortest_mistyped = 3;  // "VI" is near to everything
+  const auto near =
+      text->size() < shortest_mistyped || report.full() ? std::nullopt : nearest(*text, words);
   report.error(
       node.mark,
       near ? fmt::format("\"{}\" is no {}; did you mean \"{}\"?", shown(*text), kind, *near)

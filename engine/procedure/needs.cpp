@@ -77,18 +77,24 @@ class Needs {
     }
   }
 
+  bool is_passed_twice(const Step& step, const Steps& from, const std::string& supply) {
+    for (std::size_t i = 0; i < from.size(); ++i) {
+      for (std::size_t j = 0; j < i; ++j) {
+        if (!can_both_apply(p_.step(from[i]), p_.step(from[j]))) continue;
+        error(p_.step(from[i]).mark, fmt::format("{} is already passed for {} by {}", supply,
+                                                 step.id, named(p_.step(from[j]))));
+        return true;
+      }
+    }
+    return false;
+  }
+
   void check_served(StepIx ix, const Need& need, const Steps& from) {
     const Step& step = p_.step(ix);
     const auto& supply = p_.supply(need.supply).id;
-    for (std::size_t i = 0; i < from.size(); ++i) {
-      for (std::size_t j = 0; j < i; ++j) {
-        if (can_both_apply(p_.step(from[i]), p_.step(from[j])))
-          error(p_.step(from[i]).mark, fmt::format("{} is already passed for {} by {}", supply,
-                                                   step.id, named(p_.step(from[j]))));
-      }
-    }
-    std::vector<SignalIx> when = step.when, unless = step.unless;
-    if (is_kept(ix, need.supply) || is_served_in_every_case(from, when, unless)) return;
+    if (is_passed_twice(step, from, supply) || is_kept(ix, need.supply) ||
+        is_served_in_every_case(from, p_, step))
+      return;
     if (from.empty())
       error(step.mark, fmt::format("{} needs {}, but nobody passes it and it is not in the hand "
                                    "already; add a step \"does: pass, supply: {}, for: {}\"",
@@ -99,41 +105,16 @@ class Needs {
                                    step.id, supply, named(p_.step(from.front()))));
   }
 
-  // Decides by cases, one undecided signal after the other (Shannon's expansion).
-  bool is_served_in_every_case(const Steps& from, std::vector<SignalIx>& when,
-                               std::vector<SignalIx>& unless) const {
-    Step decided;
-    decided.when = when;
-    decided.unless = unless;
-    for (const StepIx pass : from) {
-      if (applies_whenever(p_.step(pass), decided)) return true;
+  // No two of them apply at once, and each only where the step does: they fill its cases when their
+  // shares add up. Each signal a pass depends on beyond the step's own halves its share.
+  static bool is_served_in_every_case(const Steps& passes, const Procedure& p, const Step& step) {
+    const auto signals = [](const Step& s) { return s.when.size() + s.unless.size(); };
+    std::uint64_t whole = std::uint64_t{1} << p.signals.size(), served = 0;
+    for (const StepIx pass : passes) {
+      if (!applies_whenever(step, p.step(pass))) return true;  // reported already
+      served += whole >> (signals(p.step(pass)) - signals(step));
     }
-    for (const StepIx pass : from) {
-      if (can_both_apply(p_.step(pass), decided))
-        return is_served_either_way(from, undecided_of(p_.step(pass), decided), when, unless);
-    }
-    return false;
-  }
-
-  bool is_served_either_way(const Steps& from, SignalIx signal, std::vector<SignalIx>& when,
-                            std::vector<SignalIx>& unless) const {
-    bool served = true;
-    for (auto* side : {&when, &unless}) {
-      side->push_back(signal);
-      served = served && is_served_in_every_case(from, when, unless);
-      side->pop_back();
-    }
-    return served;
-  }
-
-  static SignalIx undecided_of(const Step& pass, const Step& decided) {
-    for (const auto* list : {&pass.when, &pass.unless}) {
-      for (const SignalIx s : *list) {
-        const auto& known = list == &pass.when ? decided.when : decided.unless;
-        if (std::find(known.begin(), known.end(), s) == known.end()) return s;
-      }
-    }
-    return {};
+    return served == whole;
   }
 
   // Calls `visit` for the steps that handle the supply before `ix`, the latest first, until it

@@ -84,7 +84,6 @@ void ScenarioReader::read_parts(Fields& fields, const Node* steps) {
 }
 
 void ScenarioReader::read_people(const Entries& entries) {
-  bool all_roles_are_known = !entries.empty();
   for (const auto& [key, value] : entries) {
     Fields f(*value, owner("person", *key), report_);
     Person person;
@@ -101,10 +100,10 @@ void ScenarioReader::read_people(const Entries& entries) {
       report_.error(key->mark, fmt::format("{} is a second {}; each role stands once", f.owner(),
                                            word(*known_role)));
     person.role = known_role.value_or(Role::second_assistant);
-    all_roles_are_known = all_roles_are_known && known_role;
+    roles_are_known_ = roles_are_known_ && known_role;
     p_.people.push_back(std::move(person));
   }
-  if (all_roles_are_known) check_roles(entries.front().key->mark);
+  if (roles_are_known_ && !entries.empty()) check_roles(entries.front().key->mark);
 }
 
 void ScenarioReader::check_roles(Mark mark) {

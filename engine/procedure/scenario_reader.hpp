@@ -39,7 +39,7 @@ class Directory {
     if (!id) return {};
     const auto found = by_id_.find(*id);
     if (found != by_id_.end()) return Ix{found->second};
-    const auto near = nearest(*id, ids_);
+    const auto near = report.full() ? std::nullopt : nearest(*id, ids_);
     report.error(node.mark, fmt::format("there is no {} \"{}\"{}", kind_, shown(*id),
                                         near ? fmt::format("; did you mean \"{}\"?", *near)
                                              : fmt::format("; add it to \"{}\"", section_)));
@@ -115,6 +115,8 @@ class ScenarioReader {
   std::optional<Estimate> read_estimate(const Node&);
   void read_duration(Fields&, Step&);
   void read_relations(Fields&, Step&);
+  void refuse_itself(const std::vector<StepIx>& others, const Node* place, const Step& step,
+                     std::string_view relation);
   void read_link(const Node&, Step&);
   void read_conditions(Fields&, Step&);
   void read_texts(Fields&, Step&);
@@ -137,6 +139,8 @@ class ScenarioReader {
   Directory<PhaseIx> phases_{"phase", "phases", 32};
   Directory<StepIx> steps_{"step", "steps", 400};
   std::vector<const Node*> step_nodes_;
+  std::size_t maximum_lags_ = 0;
+  bool roles_are_known_ = true;
   std::vector<bool> starts_is_given_;  // by supply
 };
 

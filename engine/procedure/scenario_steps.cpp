@@ -7,6 +7,8 @@
 namespace beforehand::procedure {
 namespace {
 
+constexpr std::size_t most_maximum_lags = 200;
+
 // The value of a key of a map, before the map is read.
 const Node* value_of(const Node& map, std::string_view key) {
   if (map.kind != Node::Kind::map) return nullptr;
@@ -81,16 +83,18 @@ void ScenarioReader::read_actors(Fields& f, Step& step) {
 
 void ScenarioReader::read_deed(Fields& f, Step& step) {
   const Node* does = f.find("does");
-  if (does) step.verb = Form<Verb>::read(*does, report_).value_or(Verb::work);
+  const auto verb = does ? Form<Verb>::read(*does, report_) : std::optional(Verb::work);
+  step.verb = verb.value_or(Verb::work);
   const bool clinicians_own = std::all_of(step.by.begin(), step.by.end(), [&](PersonIx who) {
     return who.at() < p_.people.size() && p_.person(who).role == Role::clinician;
   });
-  if (!does && !clinicians_own)
+  if (!does && !clinicians_own && roles_are_known_)
     report_.error(f.mark(), fmt::format("{} has no \"does\"; say what is done, as in \"does: "
                                         "pass\"",
                                         f.owner()));
   const Node* supply = f.find("supply");
   if (supply) step.supply = supplies_.find(*supply, report_);
+  if (!verb) return;
   if (supply && does && step.verb == Verb::work)
     report_.error(supply->mark,
                   "work has no supply; name it in \"needs\", or say what is done "
@@ -120,9 +124,10 @@ std::optional<Estimate> ScenarioReader::read_estimate(const Node& node) {
 }
 
 void ScenarioReader::read_duration(Fields& f, Step& step) {
-  const Node* takes = step.is_cover() ? f.find("takes") : f.demand("takes");
+  const bool is_cover = f.find("covers") != nullptr;
+  const Node* takes = is_cover ? f.find("takes") : f.demand("takes");
   if (!takes) return;
-  if (step.is_cover())
+  if (is_cover)
     return report_.error(takes->mark,
                          "a cover lasts as long as what it covers; take \"takes\" away");
   const auto estimate = read_estimate(*takes);
@@ -141,9 +146,11 @@ void ScenarioReader::read_duration(Fields& f, Step& step) {
 void ScenarioReader::read_relations(Fields& f, Step& step) {
   const Node* covers = f.find("covers");
   step.covers = steps_.find_all(covers, report_);
+  refuse_itself(step.covers, covers, step, "cover");
   step.attention = f.optional<bool>("attention", covers == nullptr);
   const Node* serves = f.find("for");
   if (serves) step.serves = steps_.find(*serves, report_);
+  refuse_itself({step.serves}, serves, step, "be for");
   if (covers && serves)
     report_.error(serves->mark, "a cover names what it serves in \"covers\"; take \"for\" away");
   if (covers && covers->kind == Node::Kind::list && covers->items.empty())
@@ -156,6 +163,14 @@ void ScenarioReader::read_relations(Fields& f, Step& step) {
   }
   step.keeps = supplies_.find_all(f.find("keeps"), report_);
   for_each_item(f.find("after"), [&](const Node& item) { read_link(item, step); });
+}
+
+void ScenarioReader::refuse_itself(const std::vector<StepIx>& others, const Node* place,
+                                   const Step& step, std::string_view relation) {
+  for (const StepIx other : others) {
+    if (other && &p_.steps[other.at()] == &step)
+      report_.error(place->mark, fmt::format("a step cannot {} itself", relation));
+  }
 }
 
 void ScenarioReader::read_link(const Node& node, Step& step) {
@@ -174,6 +189,8 @@ void ScenarioReader::read_link(const Node& node, Step& step) {
   } else {
     link.step = steps_.find(node, report_);
   }
+  if (link.at_most != never && ++maximum_lags_ == most_maximum_lags + 1)
+    report_.error(node.mark, fmt::format("more than {} maximum lags (at-most)", most_maximum_lags));
   if (link.at_least > link.at_most)
     report_.error(node.mark,
                   fmt::format("at-least ({}) is longer than at-most ({}), so it can "

@@ -7,8 +7,8 @@
 #include <yaml-cpp/exceptions.h>
 #include <yaml-cpp/parser.h>
 
+#include <algorithm>
 #include <array>
-#include <cassert>
 #include <sstream>
 #include <unordered_map>
 
@@ -41,7 +41,10 @@ class Builder final : public YAML::EventHandler {
   }
   void OnDocumentEnd() override {}
   void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
-    name(add(Node::Kind::empty, mark), anchor);
+    const Mark key = key_before();
+    Node& node = add(Node::Kind::empty, mark);
+    if (key.line > 0) node.mark = key;  // yaml-cpp's place is that of whatever comes next
+    name(node, anchor);
   }
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
@@ -87,6 +90,13 @@ class Builder final : public YAML::EventHandler {
     node.mark = mark_of(mark);
     attach(node, mark);
     return node;
+  }
+
+  // The place of the key whose value comes next, if one does.
+  Mark key_before() const {
+    if (open_.empty() || open_.back().node->kind != Node::Kind::map) return {};
+    const auto& items = open_.back().node->items;
+    return items.size() % 2 == 1 ? items.back()->mark : Mark{};
   }
 
   void attach(const Node& node, const YAML::Mark& mark) {
@@ -153,7 +163,7 @@ std::string in_plain_words(const std::string& finding) {
   struct Entry {
     std::string_view finding, words;
   };
-  static constexpr std::array<Entry, 11> known{{
+  static constexpr std::array<Entry, 10> known{{
       {"illegal map value", "a second \": \" in this line; put the text in quotes"},
       {"illegal block entry", "a \"- \" does not belong here; check the indentation"},
       {"illegal map key", "a key does not belong here; check the indentation"},
@@ -167,13 +177,23 @@ std::string in_plain_words(const std::string& finding) {
       {"the referenced anchor is not defined",
        "an alias (*name) of nothing; put the text in quotes "
        "if it is meant to begin with *"},
-      {"illegal tab when looking for indentation", "a tab; indent with spaces"},
       {"unknown token", "a character that cannot begin a text; put the text in quotes"},
   }};
   for (const auto& entry : known) {
     if (finding.starts_with(entry.finding)) return std::string(entry.words);
   }
   return finding;
+}
+
+bool is_indented_with_a_tab(std::string_view text, int line) {
+  for (; line > 1; --line) text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+  const auto indent = text.substr(0, text.find_first_not_of(" \t"));
+  return line == 1 && indent.find('\t') != std::string_view::npos;
+}
+
+std::string fault_in(std::string_view text, const YAML::Exception& e) {
+  const bool tab = is_indented_with_a_tab(text, mark_of(e.mark).line);
+  return "not readable as YAML: " + (tab ? "a tab; indent with spaces" : in_plain_words(e.msg));
 }
 
 bool is_fit_to_parse(std::string_view text, Report& report) {
@@ -202,7 +222,7 @@ Tree parse_yaml(std::string_view text, Report& report) {
   } catch (const Refusal& refusal) {
     report.error(refusal.mark, refusal.message);
   } catch (const YAML::Exception& e) {
-    report.error(mark_of(e.mark), "not readable as YAML: " + in_plain_words(e.msg));
+    report.error(mark_of(e.mark), fault_in(text, e));
   }
   tree.root = nullptr;
   return tree;
