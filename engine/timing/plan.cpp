@@ -41,8 +41,8 @@ class Planner {
     const bool least = reduce_wait();
     const bool proven = plan_.chair_time_proven && least && !model_.rounded;
     plan_.outcome = proven ? Plan::Outcome::proven : Plan::Outcome::best_found;
-    if (proven) plan_.clinician_wait_bound = ms(span_ - model_.clinician_work);
     fill_in();
+    if (proven) plan_.clinician_wait_bound = plan_.clinician_wait;
     return plan_;
   }
 
@@ -56,6 +56,7 @@ class Planner {
   int span_of(const Schedule&) const;
   void fill_in();
   void end_covers();
+  void measure_wait();
   std::vector<Difference> kept() const;
   std::vector<int> early(const std::vector<Difference>&) const;
   std::vector<int> late(const std::vector<Difference>&) const;
@@ -75,10 +76,10 @@ class Planner {
 
 int Planner::span_of(const Schedule& s) const {
   int first = finish_, last = 0;
-  for (std::size_t i = 0; i < model_.because.size(); ++i) {
-    const auto& d = model_.problem.differences[i];
-    if (d.from == model_.clinician_first) first = std::min(first, s.time[at(d.to)]);
-    if (d.to == model_.clinician_last) last = std::max(last, s.time[at(d.from)] + d.lag);
+  for (const auto step : model_.clinicians_own) {
+    const auto& placed = model_.placed[step.at()];
+    first = std::min(first, s.time[at(placed.start)]);
+    last = std::max(last, s.time[at(placed.end)] + placed.end_offset);
   }
   return std::max(0, last - first);
 }
@@ -87,13 +88,10 @@ int Planner::span_of(const Schedule& s) const {
 bool Planner::reduce_wait() {
   using Answer = OrderSolver::Answer;
   span_ = span_of(best_);
-  if (model_.clinician_work == 0) {
-    span_ = 0;
-    return true;
-  }
   auto& solver = *minimizer_.solver();
   const int in_time = solver.not_later(model_.problem.finish, finish_);
-  int bound = model_.clinician_work;
+  int bound = 0;
+  for (const auto step : model_.clinicians_own) bound += model_.placed[step.at()].end_offset;
   while (bound < span_) {
     const int target = bound + (span_ - 1 - bound) / 2;
     const int within = solver.at_least(model_.clinician_last, model_.clinician_first, -target);
@@ -171,7 +169,6 @@ bool Planner::serves(std::size_t step, std::vector<signed char>& known) const {
 // Start times by the network alone: the clinician as early as can be, preps as late as then can be,
 // the rest early.
 void Planner::fill_in() {
-  plan_.clinician_wait = ms(std::max(0, span_ - model_.clinician_work));
   plan_.steps.resize(model_.placed.size());
   for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
     const auto& placed = model_.placed[i];
@@ -201,22 +198,32 @@ void Planner::fill_in() {
     plan_.steps[i].end = ms(time[at(placed.start)]) + placed.takes;
   }
   end_covers();
+  measure_wait();
 }
 
 // A cover ends with the last step it covers.
 void Planner::end_covers() {
-  Ms last{0};
+  plan_.chair_time = Ms{0};
   for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
     PlannedStep& step = plan_.steps[i];
     if (!step.happens()) continue;
     for (const auto covered : procedure_.steps[i].covers) {
-      if (plan_.steps[covered.at()].happens()) {
-        step.end = std::max(step.end, plan_.steps[covered.at()].end);
-      }
+      const auto& work = plan_.steps[covered.at()];
+      if (work.happens()) step.end = std::max(step.end, work.end);
     }
-    last = std::max(last, step.end);
+    plan_.chair_time = std::max(plan_.chair_time, step.end);
   }
-  plan_.chair_time = last;
+}
+
+void Planner::measure_wait() {
+  Ms first = never, last{0}, work{0};
+  for (const auto step : model_.clinicians_own) {
+    const auto& planned = plan_.steps[step.at()];
+    first = std::min(first, planned.start);
+    last = std::max(last, planned.end);
+    work += planned.end - planned.start;
+  }
+  plan_.clinician_wait = model_.clinicians_own.empty() ? Ms{0} : last - first - work;
 }
 
 }  // namespace

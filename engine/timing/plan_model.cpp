@@ -199,7 +199,7 @@ void PlanModel::add_finish() {
     if (!own || !s.attention || s.is_cover()) continue;
     add(clinician_first, at.start, 0, {Because::Kind::chair, step, step});
     add(at.end, clinician_last, at.end_offset, {Because::Kind::chair, step, step});
-    clinician_work += at.end_offset;
+    clinicians_own.push_back(step);
   }
   add(clinician_last, problem.finish, 0, {Because::Kind::chair, {}, {}});
   add(clinician_first, clinician_last, 0, {Because::Kind::chair, {}, {}});

@@ -57,8 +57,9 @@ struct PlanModel {
   std::vector<Placed> placed;    ///< by step
   Ms unit{1};
   bool rounded = false;
-  int clinician_first = 0, clinician_last = 0;  ///< points around all work only the clinician does
-  int clinician_work = 0;                       ///< units of it; 0: there is none
+  std::vector<StepIx> clinicians_own;           ///< what takes the clinician's attention and nobody
+                                                ///< else may do
+  int clinician_first = 0, clinician_last = 0;  ///< points around all of it
 
  private:
   void choose_unit(const Procedure&);

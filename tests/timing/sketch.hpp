@@ -69,7 +69,11 @@ class Sketch {
   /// A pass of `what` by the assistant, served to `user`.
   StepIx pass(SupplyIx what, StepIx user, Ms takes, std::vector<StepIx> after = {},
               StepIx prepared_by = {}) {
-    const auto ix = step("pass " + p.supply(what).id, {assistant}, takes, std::move(after));
+    return serve(step("pass " + p.supply(what).id, {assistant}, takes, std::move(after)), what,
+                 user, prepared_by);
+  }
+
+  StepIx serve(StepIx ix, SupplyIx what, StepIx user, StepIx prepared_by = {}) {
     at(ix).verb = Verb::pass;
     at(ix).supply = what;
     at(ix).serves = user;
