@@ -35,6 +35,7 @@ OrderSolver::OrderSolver(const ScheduleProblem& problem, const std::vector<int>&
     auto& literals = option_literals_.emplace_back();
     for (int i = 0; i < count; ++i) literals.push_back(new_variable());
     clause(literals);
+    core_->sat.phase(literals.front());  // tried first where it is free
     for (int i = 0; i < count; ++i) {
       for (int j = i + 1; j < count; ++j) {
         clause({-literals[static_cast<std::size_t>(i)], -literals[static_cast<std::size_t>(j)]});
@@ -109,10 +110,6 @@ int OrderSolver::takes(ScheduleProblem::Option o) {
   return o.choice < 0 ? true_
                       : option_literals_[static_cast<std::size_t>(o.choice)]
                                         [static_cast<std::size_t>(o.option)];
-}
-
-void OrderSolver::prefer(int literal) {
-  if (literal != true_ && literal != -true_) core_->sat.phase(literal);
 }
 
 OrderSolver::Answer OrderSolver::solve(const std::vector<int>& assumptions, const Search& search) {

@@ -33,9 +33,6 @@ class OrderSolver {
   Answer solve(const std::vector<int>& assumptions, const Search&);
   const Schedule& schedule() const { return schedule_; }
 
-  /// Tried first where it is free.
-  void prefer(int literal);
-
  private:
   using Interval = ScheduleProblem::Interval;
   struct Range {

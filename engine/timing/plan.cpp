@@ -6,6 +6,7 @@
 
 #include "timing/optimum.hpp"
 #include "timing/plan_model.hpp"
+#include "timing/slide.hpp"
 
 namespace beforehand::timing {
 
@@ -39,6 +40,7 @@ class Planner {
     plan_.chair_time = ms(finish_);
     plan_.chair_time_proven = plan_.chair_time == plan_.lower_bound;
     const bool least = reduce_wait();
+    prefer_roles();
     const bool proven = plan_.chair_time_proven && least && !model_.rounded;
     plan_.outcome = proven ? Plan::Outcome::proven : Plan::Outcome::best_found;
     fill_in();
@@ -54,7 +56,11 @@ class Planner {
 
   bool reduce_wait();
   int span_of(const Schedule&) const;
+  void prefer_roles();
   void fill_in();
+  std::vector<int> settled(std::vector<Difference>) const;
+  void slide_the_rest();
+  void bound_starts();
   void end_covers();
   void measure_wait();
   std::vector<Difference> kept() const;
@@ -166,8 +172,29 @@ bool Planner::serves(std::size_t step, std::vector<signed char>& known) const {
   return known[step] != 0;
 }
 
-// Start times by the network alone: the clinician as early as can be, preps as late as then can be,
-// the rest early.
+// Who does what both may do: as the file prefers where that costs neither chair time nor waiting;
+// what it names first is asked for first.
+void Planner::prefer_roles() {
+  auto& solver = *minimizer_.solver();
+  std::vector<int> fixed{solver.not_later(model_.problem.finish, finish_),
+                         solver.at_least(model_.clinician_last, model_.clinician_first, -span_)};
+  for (std::size_t choice = 0; choice < best_.option.size(); ++choice) {
+    for (int option = 0; option <= best_.option[choice]; ++option) {
+      fixed.push_back(solver.takes({static_cast<int>(choice), option}));
+      if (option == best_.option[choice]) break;
+      const auto answer = solver.solve(fixed, search_);
+      if (answer == OrderSolver::Answer::unknown) return;
+      if (answer == OrderSolver::Answer::no) {
+        fixed.pop_back();
+        continue;
+      }
+      best_ = solver.schedule();
+      break;
+    }
+  }
+}
+
+// Start times: the clinician as early as can be, preps as late as then can be, the rest early.
 void Planner::fill_in() {
   plan_.steps.resize(model_.placed.size());
   for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
@@ -176,29 +203,62 @@ void Planner::fill_in() {
     if (placed.start >= 0) plan_.steps[i].by = procedure_.steps[i].by[at(option)];
   }
   auto differences = kept();
-  const auto first = early(differences), last = late(differences);
+  const auto first = early(differences);
   for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
-    if (!plan_.steps[i].happens()) continue;
-    const int start = model_.placed[i].start;
-    plan_.steps[i].earliest = ms(first[at(start)]);
-    plan_.steps[i].latest = ms(last[at(start)]);
-    if (clinicians(i)) pin(differences, start, first[at(start)]);
+    if (!plan_.steps[i].happens() || !clinicians(i)) continue;
+    pin(differences, model_.placed[i].start, first[at(model_.placed[i].start)]);
   }
-  const auto fresh = late(differences);
+  best_.time = late(differences);
+  best_.time = settled(differences);
+  slide_the_rest();
+  bound_starts();
+  end_covers();
+  measure_wait();
+}
+
+// From the times above: preps fixed where they are, all else early.
+std::vector<int> Planner::settled(std::vector<Difference> differences) const {
   std::vector<signed char> known(plan_.steps.size(), -1);
   for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
     if (!plan_.steps[i].happens() || clinicians(i) || !serves(i, known)) continue;
-    pin(differences, model_.placed[i].start, fresh[at(model_.placed[i].start)]);
+    pin(differences, model_.placed[i].start, best_.time[at(model_.placed[i].start)]);
   }
-  const auto time = early(differences);
+  return early(differences);
+}
+
+// The order that the search happened to choose binds nobody: preps that fit later go there, and
+// what serves nobody goes where it fits first.
+void Planner::slide_the_rest() {
+  std::vector<signed char> known(plan_.steps.size(), -1);
+  std::vector<std::size_t> steps;
   for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
-    if (!plan_.steps[i].happens()) continue;
-    const auto& placed = model_.placed[i];
-    plan_.steps[i].start = ms(time[at(placed.start)]);
-    plan_.steps[i].end = ms(time[at(placed.start)]) + placed.takes;
+    if (plan_.steps[i].happens() && !clinicians(i)) steps.push_back(i);
   }
-  end_covers();
-  measure_wait();
+  const auto start = [&](std::size_t i) { return model_.placed[i].start; };
+  std::stable_sort(steps.begin(), steps.end(), [&](auto a, auto b) {
+    return best_.time[at(start(a))] < best_.time[at(start(b))];
+  });
+  for (const auto i : steps) {
+    if (!serves(i, known)) slide(model_.problem, best_, start(i), Direction::earlier);
+  }
+  std::reverse(steps.begin(), steps.end());
+  for (const auto i : steps) {
+    if (serves(i, known)) slide(model_.problem, best_, start(i), Direction::later);
+  }
+}
+
+void Planner::bound_starts() {
+  const auto differences = kept();
+  const auto first = early(differences), last = late(differences);
+  for (std::size_t i = 0; i < plan_.steps.size(); ++i) {
+    PlannedStep& step = plan_.steps[i];
+    if (!step.happens()) continue;
+    const auto& placed = model_.placed[i];
+    step.start = ms(best_.time[at(placed.start)]);
+    step.end = step.start + placed.takes;
+    step.earliest = ms(first[at(placed.start)]);
+    step.latest = ms(last[at(placed.start)]);
+  }
 }
 
 // A cover ends with the last step it covers.

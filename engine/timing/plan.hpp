@@ -21,8 +21,8 @@ struct PlannedStep {
 };
 
 /// The reference plan: the best this procedure can be with usual durations, for the signals that
-/// happen. Best is, in this order: the shortest chair time; the least waiting of the clinician; the
-/// freshest preps.
+/// happen. Best is, in this order: the shortest chair time; the least waiting of the clinician; and
+/// then, unproven, whom the file prefers for what several may do; the freshest preps.
 struct Plan {
   enum class Outcome : std::uint8_t {
     proven,      ///< no plan has less chair time, and with this chair time none has less waiting
