@@ -112,6 +112,7 @@ class ScenarioReader {
   void read_step(const Node& node, Step& step);
   void read_actors(Fields&, Step&);
   void read_deed(Fields&, Step&);
+  void check_work(Fields&, const Step&, const Node* does, const Node* supply);
   std::optional<Estimate> read_estimate(const Node&);
   void read_duration(Fields&, Step&);
   void read_relations(Fields&, Step&);

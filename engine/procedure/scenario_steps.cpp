@@ -19,9 +19,7 @@ const Node* value_of(const Node& map, std::string_view key) {
 }
 
 // These can be done with nothing but eyes and hands.
-bool can_do_without_supply(Verb verb) {
-  return verb == Verb::work || verb == Verb::check || verb == Verb::hold;
-}
+bool can_do_without_supply(Verb verb) { return verb == Verb::check || verb == Verb::hold; }
 
 }  // namespace
 
@@ -85,27 +83,34 @@ void ScenarioReader::read_deed(Fields& f, Step& step) {
   const Node* does = f.find("does");
   const auto verb = does ? Form<Verb>::read(*does, report_) : std::optional(Verb::work);
   step.verb = verb.value_or(Verb::work);
+  const Node* supply = f.find("supply");
+  if (supply) step.supply = supplies_.find(*supply, report_);
+  if (step.verb != Verb::work && !supply && !can_do_without_supply(step.verb))
+    report_.error(f.mark(), fmt::format("{} has no \"supply\"; name what it does \"{}\" to",
+                                        f.owner(), word(step.verb)));
+  if (verb == Verb::work) check_work(f, step, does, supply);
+}
+
+// Work is what a clinician does, to no supply in particular; so it is never an action to choose.
+void ScenarioReader::check_work(Fields& f, const Step& step, const Node* does, const Node* supply) {
   const bool clinicians_own = std::all_of(step.by.begin(), step.by.end(), [&](PersonIx who) {
     return who.at() < p_.people.size() && p_.person(who).role == Role::clinician;
   });
-  if (!does && !clinicians_own && roles_are_known_)
-    report_.error(f.mark(), fmt::format("{} has no \"does\"; say what is done, as in \"does: "
-                                        "pass\"",
-                                        f.owner()));
-  const Node* supply = f.find("supply");
-  if (supply) step.supply = supplies_.find(*supply, report_);
-  if (!verb) return;
-  if (supply && does && step.verb == Verb::work)
+  const Mark mark = does ? does->mark : f.mark();
+  if (!clinicians_own && roles_are_known_)
+    report_.error(mark, does ? "work is the clinician's; say what the assistant does, as in "
+                               "\"does: pass\""
+                             : fmt::format("{} has no \"does\"; say what is done, as in \"does: "
+                                           "pass\"",
+                                           f.owner()));
+  else if (f.find("covers"))
+    report_.error(mark,
+                  fmt::format("{} covers something; say how, as in \"does: hold\"", f.owner()));
+  else if (supply)
     report_.error(supply->mark,
-                  "work has no supply; name it in \"needs\", or say what is done "
-                  "to it in \"does\"");
-  else if (supply && !does && clinicians_own)
-    report_.error(supply->mark, fmt::format("{} names a supply but not what is done to it; add "
-                                            "\"does\", or name it in \"needs\"",
-                                            f.owner()));
-  if (!supply && does && !can_do_without_supply(step.verb))
-    report_.error(f.mark(), fmt::format("{} has no \"supply\"; name what it does \"{}\" to",
-                                        f.owner(), word(step.verb)));
+                  fmt::format("{} does nothing to this supply; say what, in \"does\", "
+                              "or name it in \"needs\"",
+                              f.owner()));
 }
 
 std::optional<Estimate> ScenarioReader::read_estimate(const Node& node) {
