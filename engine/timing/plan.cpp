@@ -64,8 +64,12 @@ class Planner {
   void end_covers();
   void measure_wait();
   std::vector<Difference> kept() const;
-  std::vector<int> early(const std::vector<Difference>&) const;
-  std::vector<int> late(const std::vector<Difference>&) const;
+  std::vector<int> early(const std::vector<Difference>& all) const {
+    return earliest_times(model_.problem.points, all).value();
+  }
+  std::vector<int> late(const std::vector<Difference>& all) const {
+    return latest_times(model_.problem.points, all, finish_);
+  }
   bool serves(std::size_t step, std::vector<signed char>& known) const;
   bool clinicians(std::size_t step) const;
   void pin(std::vector<Difference>&, int point, int time) const;
@@ -121,33 +125,6 @@ std::vector<Difference> Planner::kept() const {
   all.push_back({model_.problem.finish, 0, -finish_});
   all.push_back({model_.clinician_last, model_.clinician_first, -span_});
   return all;
-}
-
-std::vector<int> Planner::early(const std::vector<Difference>& differences) const {
-  std::vector<int> time(at(model_.problem.points), 0);
-  for (bool moved = true; moved;) {
-    moved = false;
-    for (const auto& d : differences) {
-      if (time[at(d.to)] >= time[at(d.from)] + d.lag) continue;
-      time[at(d.to)] = time[at(d.from)] + d.lag;
-      moved = true;
-    }
-  }
-  return time;
-}
-
-std::vector<int> Planner::late(const std::vector<Difference>& differences) const {
-  std::vector<int> time(at(model_.problem.points), finish_);
-  time[0] = 0;
-  for (bool moved = true; moved;) {
-    moved = false;
-    for (const auto& d : differences) {
-      if (time[at(d.from)] <= time[at(d.to)] - d.lag) continue;
-      time[at(d.from)] = time[at(d.to)] - d.lag;
-      moved = true;
-    }
-  }
-  return time;
 }
 
 void Planner::pin(std::vector<Difference>& differences, int point, int time) const {

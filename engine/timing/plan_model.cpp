@@ -229,6 +229,7 @@ void PlanModel::add_people() {
       if (procedure_.step(step).attention) attention.intervals.push_back(whole(step, who));
     }
     problem.resources.push_back(std::move(attention));
+    means.push_back({Means::Kind::attention, n});
     add_hands(who);
   }
 }
@@ -280,6 +281,7 @@ void PlanModel::add_hands(PersonIx who) {
   }
   problem.resources.push_back(std::move(without_taking));
   problem.resources.push_back(std::move(without_holding));
+  means.insert(means.end(), 2, {Means::Kind::hands, who.at()});
 }
 
 // What stays in the hand of the person who uses it, each from the start of the use on.
@@ -317,7 +319,40 @@ void PlanModel::add_devices() {
       device.intervals.push_back(interval);
     }
     problem.resources.push_back(std::move(device));
+    means.push_back({Means::Kind::device, d});
   }
+}
+
+Schedule PlanModel::schedule_of(const Plan& plan) const {
+  Schedule s;
+  s.time.resize(static_cast<std::size_t>(problem.points), 0);
+  s.option.resize(problem.options.size(), 0);
+  const auto set = [&](int point, Ms t) { s.time[static_cast<std::size_t>(point)] = up(t); };
+  set(problem.finish, plan.chair_time);
+  Ms first = never, last{0};
+  for (std::size_t i = 0; i < placed.size(); ++i) {
+    const PlannedStep& step = plan.steps[i];
+    if (!happens(StepIx{i})) continue;
+    set(placed[i].start, step.start);
+    if (placed[i].end != placed[i].start) set(placed[i].end, step.end);
+    const bool own = contains(clinicians_own, StepIx{i});
+    if (own) first = std::min(first, step.start);
+    if (own) last = std::max(last, step.end);
+    if (placed[i].choice < 0) continue;
+    const auto& by = procedure_.steps[i].by;
+    const auto option = std::find(by.begin(), by.end(), step.by) - by.begin();
+    s.option[static_cast<std::size_t>(placed[i].choice)] = static_cast<int>(option);
+  }
+  if (first != never) set(clinician_first, first);
+  set(clinician_last, last);
+  return s;
+}
+
+StepIx PlanModel::step_at(int point) const {
+  for (std::size_t i = 0; i < placed.size(); ++i) {
+    if (point != 0 && (placed[i].start == point || placed[i].end == point)) return StepIx{i};
+  }
+  return {};
 }
 
 }  // namespace beforehand::timing

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "procedure/procedure.hpp"
+#include "timing/plan.hpp"
 #include "timing/schedule.hpp"
 
 namespace beforehand::timing {
@@ -52,8 +53,20 @@ struct PlanModel {
     int choice = -1;  ///< who does it, among Step::by; -1: there is no choice
   };
 
+  /// What a resource of the problem is.
+  struct Means {
+    enum class Kind : std::uint8_t { attention, hands, device } kind = Kind::attention;
+    std::size_t index = 0;  ///< of the person or device
+  };
+
+  /// The schedule of a plan made from this model.
+  Schedule schedule_of(const Plan&) const;
+  /// The step a point starts or ends; none for the finish and the like.
+  StepIx step_at(int point) const;
+
   ScheduleProblem problem;
   std::vector<Because> because;  ///< by difference of the problem
+  std::vector<Means> means;      ///< by resource of the problem
   std::vector<Placed> placed;    ///< by step
   Ms unit{1};
   bool rounded = false;

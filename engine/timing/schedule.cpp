@@ -97,22 +97,45 @@ std::vector<ScheduleProblem::Difference> resource_order(const ScheduleProblem& p
   return order;
 }
 
-Schedule pull_early(const ScheduleProblem& p, Schedule s) {
-  const auto order = resource_order(p, s);
-  std::vector<int> early(s.time.size(), 0);
-  bool moved = true;
-  const auto push = [&](const ScheduleProblem::Difference& d) {
-    auto& to = early[static_cast<std::size_t>(d.to)];
-    const int least = early[static_cast<std::size_t>(d.from)] + d.lag;
-    moved = moved || least > to;
-    to = std::max(to, least);
-  };
-  while (moved) {
-    moved = false;
-    for (const auto& d : p.differences) push(d);
-    for (const auto& d : order) push(d);
+std::optional<std::vector<int>> earliest_times(
+    int points, const std::vector<ScheduleProblem::Difference>& differences) {
+  std::vector<int> time(static_cast<std::size_t>(points), 0);
+  for (int round = 0; round <= points; ++round) {
+    bool moved = false;
+    for (const auto& d : differences) {
+      const int least = time[static_cast<std::size_t>(d.from)] + d.lag;
+      auto& to = time[static_cast<std::size_t>(d.to)];
+      if (to >= least) continue;
+      to = least;
+      moved = true;
+    }
+    if (!moved) return time;
   }
-  s.time = std::move(early);
+  return std::nullopt;
+}
+
+std::vector<int> latest_times(int points,
+                              const std::vector<ScheduleProblem::Difference>& differences,
+                              int last) {
+  std::vector<int> time(static_cast<std::size_t>(points), last);
+  time[0] = 0;
+  for (bool moved = true; moved;) {
+    moved = false;
+    for (const auto& d : differences) {
+      const int most = time[static_cast<std::size_t>(d.to)] - d.lag;
+      auto& from = time[static_cast<std::size_t>(d.from)];
+      if (from <= most) continue;
+      from = most;
+      moved = true;
+    }
+  }
+  return time;
+}
+
+Schedule pull_early(const ScheduleProblem& p, Schedule s) {
+  auto differences = resource_order(p, s);
+  differences.insert(differences.end(), p.differences.begin(), p.differences.end());
+  s.time = earliest_times(p.points, differences).value();
   return s;
 }
 

@@ -54,6 +54,14 @@ struct Schedule {
   std::vector<int> option;  ///< by choice
 };
 
+/// The earliest time of each point that keeps all differences; nothing when they contradict each
+/// other.
+std::optional<std::vector<int>> earliest_times(int points,
+                                               const std::vector<ScheduleProblem::Difference>&);
+/// The latest time of each point up to `last`; the differences must not contradict each other.
+std::vector<int> latest_times(int points, const std::vector<ScheduleProblem::Difference>&,
+                              int last);
+
 /// The schedule's order kept, each point as early as it can be: never later than before.
 Schedule pull_early(const ScheduleProblem&, Schedule);
 

@@ -33,6 +33,13 @@ struct DrillOptions {
 };
 int drill(const DrillOptions&);
 
+struct PlanOptions {
+  std::string file, format = "text";
+  std::vector<std::string> signals;
+  double time_limit_s = 60;
+};
+int plan(const PlanOptions&);
+
 struct ScoreOptions {
   std::string recording, scenario, format = "text";
 };

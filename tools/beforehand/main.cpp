@@ -28,6 +28,21 @@ void add_check(CLI::App& app, Action& action) {
   sub->callback([&action, o] { action = [o] { return command::check(*o); }; });
 }
 
+void add_plan(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::PlanOptions>();
+  auto* sub = app.add_subcommand("plan", "The best this procedure can be, and what it hangs on");
+  sub->add_option("FILE", o->file, "Scenario file")->required();
+  sub->add_option("--signals", o->signals, "The signals that happen, as in A,B; none if not given")
+      ->delimiter(',');
+  sub->add_option("--time-limit", o->time_limit_s, "Seconds to search, then the best found")
+      ->check(CLI::Range(0.0, 1e6))
+      ->capture_default_str();
+  sub->add_option("--format", o->format, "text for people, json for programs, svg: the chart")
+      ->check(CLI::IsMember({"text", "json", "svg"}))
+      ->capture_default_str();
+  sub->callback([&action, o] { action = [o] { return command::plan(*o); }; });
+}
+
 void add_drill(CLI::App& app, Action& action) {
   const auto o = std::make_shared<command::DrillOptions>();
   auto* sub = app.add_subcommand("drill", "Play a scenario with a scripted assistant");
@@ -75,6 +90,7 @@ int main(int argc, char** argv) {
   app.set_version_flag("--version", std::string("beforehand ") + BEFOREHAND_VERSION);
   Action action;
   add_check(app, action);
+  add_plan(app, action);
   add_drill(app, action);
   add_score(app, action);
   app.require_subcommand(0, 1);

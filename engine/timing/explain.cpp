@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "timing/explain.hpp"
+
+#include <algorithm>
+
+#include "timing/optimum.hpp"
+
+namespace beforehand::timing {
+
+namespace {
+
+using Difference = ScheduleProblem::Difference;
+
+// A difference and why it is one.
+struct Reason {
+  Difference difference;
+  ChainLink link;
+};
+
+ChainLink::Kind kind_of(PlanModel::Means::Kind means) {
+  switch (means) {
+    case PlanModel::Means::Kind::attention:
+      return ChainLink::Kind::attention;
+    case PlanModel::Means::Kind::hands:
+      return ChainLink::Kind::hands;
+    default:
+      return ChainLink::Kind::device;
+  }
+}
+
+// The procedure's own lags first: where one of them says the same as a resource, it says it better.
+std::vector<Reason> reasons(const PlanModel& model, const Schedule& schedule) {
+  std::vector<Reason> all;
+  for (std::size_t i = 0; i < model.because.size(); ++i) {
+    const auto& d = model.problem.differences[i];
+    all.push_back(
+        {d,
+         {ChainLink::Kind::lag, model.step_at(d.to), model.step_at(d.from), model.because[i], 0}});
+  }
+  for (std::size_t r = 0; r < model.means.size(); ++r) {
+    ScheduleProblem one;
+    one.resources = {model.problem.resources[r]};
+    for (const auto& d : resource_order(one, schedule)) {
+      all.push_back({d,
+                     {kind_of(model.means[r].kind),
+                      model.step_at(d.to),
+                      model.step_at(d.from),
+                      {},
+                      model.means[r].index}});
+    }
+  }
+  return all;
+}
+
+std::vector<int> earliest(const PlanModel& model, const std::vector<Reason>& reasons) {
+  std::vector<Difference> differences;
+  for (const auto& r : reasons) differences.push_back(r.difference);
+  return earliest_times(model.problem.points, differences).value_or(std::vector<int>{});
+}
+
+// Back from the finish, always to what holds a point where it is.
+std::vector<ChainLink> critical_chain(const PlanModel& model, const Schedule& schedule) {
+  const auto all = reasons(model, schedule);
+  const auto time = earliest(model, all);
+  if (time.empty()) return {};
+  std::vector<ChainLink> chain;
+  for (int point = model.problem.finish; time[static_cast<std::size_t>(point)] > 0;) {
+    const auto holds = std::find_if(all.begin(), all.end(), [&](const Reason& r) {
+      const auto& d = r.difference;
+      return d.to == point && d.from != d.to &&
+             time[static_cast<std::size_t>(d.from)] + d.lag ==
+                 time[static_cast<std::size_t>(point)] &&
+             (d.lag != 0 || r.link.step != r.link.after);
+    });
+    if (holds == all.end() || chain.size() > all.size()) break;
+    if (holds->link.step && holds->link.step != holds->link.after) chain.push_back(holds->link);
+    point = holds->difference.from;
+    if (time[static_cast<std::size_t>(point)] == 0 && model.step_at(point)) {
+      chain.push_back({ChainLink::Kind::start, model.step_at(point), {}, {}, 0});
+    }
+  }
+  std::reverse(chain.begin(), chain.end());
+  return chain;
+}
+
+// What of somebody else's ends just as `step` starts and has to come before it.
+StepIx awaited(const PlanModel& model, const Plan& plan, StepIx step) {
+  for (const auto& why : model.because) {
+    if (why.to != step || !why.from || why.from == step) continue;
+    const bool precedes = why.kind == Because::Kind::link || why.kind == Because::Kind::need;
+    const auto& before = plan.steps[why.from.at()];
+    if (precedes && before.by != plan.steps[step.at()].by &&
+        before.end == plan.steps[step.at()].start) {
+      return why.from;
+    }
+  }
+  return {};
+}
+
+std::vector<Gap> find_gaps(const Procedure& p, const PlanModel& model, const Plan& plan) {
+  std::vector<Gap> gaps;
+  for (std::size_t n = 0; n < p.people.size(); ++n) {
+    std::vector<std::size_t> own;
+    for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+      const auto& s = plan.steps[i];
+      if (s.happens() && s.by == PersonIx{n} && p.steps[i].attention && s.end > s.start) {
+        own.push_back(i);
+      }
+    }
+    std::sort(own.begin(), own.end(),
+              [&](auto a, auto b) { return plan.steps[a].start < plan.steps[b].start; });
+    Ms free{0};
+    for (const auto i : own) {
+      const auto& s = plan.steps[i];
+      if (s.start > free) {
+        gaps.push_back({PersonIx{n}, free, s.start, StepIx{i}, awaited(model, plan, StepIx{i})});
+      }
+      free = std::max(free, s.end);
+    }
+    if (!own.empty() && free < plan.chair_time) {
+      gaps.push_back({PersonIx{n}, free, plan.chair_time, {}, {}});
+    }
+  }
+  return gaps;
+}
+
+std::vector<RoleChoice> weigh_roles(const Procedure& p, const PlanModel& model,
+                                    const Schedule& schedule, const Search& search) {
+  std::vector<RoleChoice> roles;
+  const int finish = schedule.time[static_cast<std::size_t>(model.problem.finish)];
+  for (std::size_t i = 0; i < model.placed.size(); ++i) {
+    const int choice = model.placed[i].choice;
+    if (choice < 0) continue;
+    const int taken = schedule.option[static_cast<std::size_t>(choice)];
+    for (int other = 0; other < static_cast<int>(p.steps[i].by.size()); ++other) {
+      if (other == taken) continue;
+      auto forced = model.problem;
+      for (int o = 0; o < static_cast<int>(p.steps[i].by.size()); ++o) {
+        if (o != other) forced.excluded.push_back({{choice, o}});
+      }
+      const auto found = Minimizer(forced).shortest(search);
+      const bool possible = found.kind == Optimum::Kind::proven;
+      if (!possible && found.kind != Optimum::Kind::impossible) return roles;
+      roles.push_back({StepIx{i}, p.steps[i].by[static_cast<std::size_t>(taken)],
+                       p.steps[i].by[static_cast<std::size_t>(other)],
+                       possible ? model.unit * (found.finish - finish) : Ms{0}, possible});
+    }
+  }
+  return roles;
+}
+
+std::vector<Shortening> weigh_shortenings(const Procedure& p, const PlanRequest& request,
+                                          const Plan& plan, const std::vector<ChainLink>& chain) {
+  std::vector<Shortening> found;
+  for (const auto& link : chain) {
+    auto quicker = p;
+    auto& takes = quicker.steps[link.step.at()].takes;
+    const Ms shorter = takes.usual - takes.least;
+    if (shorter <= Ms{0}) continue;
+    takes.usual = takes.least;
+    const PlanModel model(quicker, request.happened);
+    const auto time = earliest(model, reasons(model, model.schedule_of(plan)));
+    if (time.empty()) continue;
+    const Ms gain =
+        plan.chair_time - model.unit * time[static_cast<std::size_t>(model.problem.finish)];
+    if (gain > Ms{0}) found.push_back({link.step, shorter, gain});
+  }
+  std::stable_sort(found.begin(), found.end(),
+                   [](const auto& a, const auto& b) { return a.gain > b.gain; });
+  return found;
+}
+
+}  // namespace
+
+Explanation explain(const Procedure& p, const PlanRequest& request, const Plan& plan) {
+  Explanation e;
+  if (!plan.found()) return e;
+  const PlanModel model(p, request.happened);
+  const auto schedule = model.schedule_of(plan);
+  Search search;
+  search.stopped = request.stopped;
+  if (request.time_limit != never) {
+    search.deadline = std::chrono::steady_clock::now() + request.time_limit;
+  }
+  e.chain = critical_chain(model, schedule);
+  e.gaps = find_gaps(p, model, plan);
+  if (plan.chair_time_proven) e.roles = weigh_roles(p, model, schedule, search);
+  e.shortenings = weigh_shortenings(p, request, plan, e.chain);
+  return e;
+}
+
+}  // namespace beforehand::timing

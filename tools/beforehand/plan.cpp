@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <csignal>
+#include <cstdio>
+#include <nlohmann/json.hpp>
+
+#include "base/text.hpp"
+#include "commands.hpp"
+#include "picture/plan_chart.hpp"
+#include "picture/svg_canvas.hpp"
+#include "timing/explain.hpp"
+#include "timing/feasible.hpp"
+
+namespace beforehand::command {
+namespace {
+
+using procedure::Procedure;
+using timing::Explanation;
+using timing::Plan;
+using timing::PlanRequest;
+
+volatile std::sig_atomic_t interrupted = 0;
+
+std::vector<SignalIx> signals_from(const Procedure& p, const std::vector<std::string>& ids) {
+  std::vector<SignalIx> signals;
+  for (const auto& id : ids) {
+    const auto found =
+        std::find_if(p.signals.begin(), p.signals.end(), [&](const auto& s) { return s.id == id; });
+    if (found == p.signals.end()) {
+      std::vector<std::string> known;
+      for (const auto& s : p.signals) known.push_back(s.id);
+      throw Failure(wrong_usage, known.empty() ? fmt::format("{} has no signals", p.id)
+                                               : fmt::format("no signal '{}' in {}; it has {}", id,
+                                                             p.id, list_text(known)));
+    }
+    signals.emplace_back(static_cast<std::size_t>(found - p.signals.begin()));
+  }
+  return signals;
+}
+
+// One line on a terminal that shows how far the search is; nothing elsewhere.
+void show_progress(PlanRequest& request) {
+  if (isatty(STDERR_FILENO) == 0) return;
+  request.progress = [](Ms bound, std::optional<Ms> best) {
+    fmt::print(stderr, "\r\033[Kchair time: not less than {}, {} (Ctrl-C keeps the best so far)",
+               duration_text(bound),
+               best ? fmt::format("best so far {}", duration_text(*best)) : "none found yet");
+    std::fflush(stderr);
+  };
+}
+
+nlohmann::json as_json(const Procedure& p, const PlanRequest& request, const Plan& plan,
+                       const Explanation& e) {
+  nlohmann::json signals = nlohmann::json::array(), steps = nlohmann::json::array(),
+                 chain = nlohmann::json::array(), roles = nlohmann::json::array();
+  for (const auto s : request.happened) signals.push_back(p.signal(s).id);
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+    if (plan.steps[i].happens()) order.push_back(i);
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [&](auto a, auto b) { return plan.steps[a].start < plan.steps[b].start; });
+  for (const auto i : order) {
+    const auto& s = plan.steps[i];
+    steps.push_back({{"id", p.steps[i].id},
+                     {"by", p.person(s.by).id},
+                     {"start_s", to_seconds(s.start)},
+                     {"end_s", to_seconds(s.end)},
+                     {"earliest_s", to_seconds(s.earliest)},
+                     {"latest_s", to_seconds(s.latest)}});
+  }
+  for (const auto& link : e.chain) chain.push_back(p.step(link.step).id);
+  for (const auto& r : e.roles) {
+    nlohmann::json longer;
+    if (r.possible) longer = to_seconds(r.longer);
+    roles.push_back({{"step", p.step(r.step).id},
+                     {"by", p.person(r.by).id},
+                     {"instead", p.person(r.instead).id},
+                     {"longer_s", longer}});
+  }
+  return {{"scenario", p.id},
+          {"signals", signals},
+          {"chair_time_s", to_seconds(plan.chair_time)},
+          {"lower_bound_s", to_seconds(plan.lower_bound)},
+          {"proven", plan.proven()},
+          {"clinician_wait_s", to_seconds(plan.clinician_wait)},
+          {"steps", steps},
+          {"critical_chain", chain},
+          {"roles", roles}};
+}
+
+std::string headline(const Plan& plan) {
+  const auto chair = duration_text(plan.chair_time), wait = duration_text(plan.clinician_wait);
+  if (plan.proven()) {
+    return fmt::format(
+        "chair time {} (proven: no plan is shorter), the clinician waits {} (proven)", chair, wait);
+  }
+  if (plan.chair_time_proven) {
+    return fmt::format(
+        "chair time {} (proven: no plan is shorter), the clinician waits {} (best "
+        "found)",
+        chair, wait);
+  }
+  return fmt::format(
+      "chair time {} (best found; no plan is shorter than {}), the clinician waits {}", chair,
+      duration_text(plan.lower_bound), wait);
+}
+
+void print_section(const char* title, const std::vector<std::string>& lines) {
+  if (lines.empty()) return;
+  fmt::print("\n{}\n", title);
+  for (const auto& line : lines) fmt::print("  {}\n", line);
+}
+
+void print_text(const Procedure& p, const Plan& plan, const Explanation& e) {
+  fmt::print("{}\n{}\n", p.title, headline(plan));
+  std::vector<std::size_t> order;
+  std::size_t wide = 0;
+  for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+    if (!plan.steps[i].happens()) continue;
+    order.push_back(i);
+    wide = std::max(wide, p.person(plan.steps[i].by).name.size());
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [&](auto a, auto b) { return plan.steps[a].start < plan.steps[b].start; });
+  fmt::print("\nThe plan (start, end; may start from .. to)\n");
+  for (const auto i : order) {
+    const auto& s = plan.steps[i];
+    fmt::print("  {:>6} {:>6}  {:>6} .. {:>6}  {:<{}}  {}\n", clock_text(s.start),
+               clock_text(s.end), clock_text(s.earliest), clock_text(s.latest), p.person(s.by).name,
+               wide, p.steps[i].title);
+  }
+  print_section("What the chair time hangs on", timing::chain_in_words(p, plan, e));
+  print_section("Who has time, and who waits", timing::gaps_in_words(p, e));
+  print_section("What would change it", timing::advice_in_words(p, e));
+}
+
+void print_svg(const Procedure& p, const Plan& plan, const Explanation& e) {
+  using namespace picture;
+  const auto chart = plan_chart(p, plan, e);
+  const auto view = whole(chart);
+  const Theme theme;
+  const double width = 1400, margin = 16;
+  SvgCanvas ruler(width, 100, p.title);
+  const double height = chart_height(ruler, chart, view, theme, width - 2 * margin);
+  SvgCanvas canvas(width, height + 2 * margin, p.title, headline(plan));
+  draw_chart(canvas, chart, view, theme, {margin, margin, width - 2 * margin, height});
+  fmt::print("{}", canvas.str());
+}
+
+void require_plan(const Procedure& p, const PlanRequest& request, const Plan& plan) {
+  if (plan.outcome == Plan::Outcome::impossible) {
+    throw Failure(input_at_fault, fmt::format("{} cannot be carried out: its lags, hands and "
+                                              "devices leave no plan",
+                                              p.id));
+  }
+  if (!plan.found()) {
+    throw Failure(environment_at_fault,
+                  fmt::format("no plan found in this time; give more with --time-limit"));
+  }
+  const auto faults = timing::violations(p, request.happened, plan);
+  if (!faults.empty()) {
+    throw Failure(environment_at_fault, "the plan does not pass its own check: " + faults.front());
+  }
+}
+
+}  // namespace
+
+int plan(const PlanOptions& o) {
+  const auto p = load_scenario(o.file);
+  PlanRequest request;
+  request.happened = signals_from(p, o.signals);
+  request.time_limit = Ms{static_cast<std::int64_t>(o.time_limit_s * 1000)};
+  std::signal(SIGINT, [](int) { interrupted = 1; });
+  request.stopped = [] { return interrupted != 0; };
+  show_progress(request);
+  const auto found = timing::plan(p, request);
+  if (request.progress) fmt::print(stderr, "\r\033[K");
+  require_plan(p, request, found);
+  const auto explanation = timing::explain(p, request, found);
+  if (o.format == "json") {
+    fmt::print("{}\n", as_json(p, request, found, explanation).dump(2));
+  } else if (o.format == "svg") {
+    print_svg(p, found, explanation);
+  } else {
+    print_text(p, found, explanation);
+  }
+  return done;
+}
+
+}  // namespace beforehand::command
