@@ -180,6 +180,7 @@ bool Mechanics::decide_due() {
     const double u = keyed_uniform({session_.setup.seed, fnv1a(signal.id), 0});
     const bool happens = world_.signal_raised[i] || u * 100.0 < percent;
     world_.signals[i] = happens ? SignalState::happened : SignalState::passed;
+    if (happens) world_.field |= signal.leaves;
     ++world_.moves;
     auto e = about(happens ? What::signal_shown : What::signal_passed);
     e.signal = SignalIx{i};

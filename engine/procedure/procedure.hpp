@@ -179,7 +179,8 @@ struct Signal {
   bool from_start = false;
   Ms delay{0};
   std::vector<Foretold>
-      foretold;  ///< when one of these has happened, its percentage replaces likely_percent
+      foretold;     ///< when one of these has happened, its percentage replaces likely_percent
+  FieldSet leaves;  ///< what can be seen at the tooth once it has happened
   Mark mark;
 };
 

@@ -187,6 +187,7 @@ void ScenarioReader::read_signals(const Entries& entries) {
     s.from_start = f.optional<Anchor>("from", Anchor::end) == Anchor::start;
     s.delay = f.optional<Ms>("delay", Ms{0});
     for_each_item(f.find("foretold"), [&](const Node& item) { read_foretold(item, s); });
+    read_set<Field>(f.find("leaves"), s.leaves);
     f.finish();
     p_.signals.push_back(std::move(s));
   }
