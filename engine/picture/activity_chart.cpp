@@ -203,22 +203,17 @@ class Painter {
     }
   }
 
-  /// Marks close together are moved apart to the right, each tied to its moment by a line.
   void draw_marks() {
     const Clip clip(canvas_, at_.plot);
-    std::vector<double> free_from(at_.lanes.size(), at_.plot.x - theme_.px(1000));
-    for (const ChartMark& mark : chart_.marks) {
-      if (mark.at < at_.from || mark.at > at_.to) continue;
-      const Box& row = at_.lanes[mark.lane].marks;
-      const double size = std::min(row.height, theme_.px(24));
-      const double x = at_.x(mark.at);
-      const double shown =
-          std::clamp(std::max(x, free_from[mark.lane] + size * 0.65), at_.plot.x + size * 0.6,
-                     std::max(at_.plot.x, at_.plot.right() - size * 0.6));
-      free_from[mark.lane] = shown + size * 0.65;
-      canvas_.polyline({{shown, row.centre().y}, {x, row.bottom() + theme_.px(4)}},
-                       {p_.ink, theme_.px(1.25)});
-      draw_mark(canvas_, mark.kind, mark.text, {shown, row.centre().y}, size, theme_);
+    for (std::size_t lane = 0; lane < at_.lanes.size(); ++lane) {
+      const Box& row = at_.lanes[lane].marks;
+      for (const MarkSpot& spot : mark_spots(at_, chart_, lane, theme_)) {
+        const ChartMark& mark = chart_.marks[spot.mark];
+        const Point centre{spot.x, row.centre().y};
+        canvas_.polyline({centre, {at_.x(mark.at), row.bottom() + theme_.px(4)}},
+                         {p_.ink, theme_.px(1.25)});
+        draw_mark(canvas_, mark.kind, mark.text, centre, spot.size, theme_);
+      }
     }
   }
 

@@ -240,6 +240,35 @@ WindowSpot window_spot(const Canvas& canvas, const ChartLayout& layout, const Wi
   return spot;
 }
 
+std::vector<MarkSpot> mark_spots(const ChartLayout& layout, const ActivityChart& chart,
+                                 std::size_t lane, const Theme& theme) {
+  constexpr double apart = 1.3;
+  std::vector<MarkSpot> spots;
+  for (std::size_t i = 0; i < chart.marks.size(); ++i) {
+    const ChartMark& mark = chart.marks[i];
+    if (mark.lane != lane || mark.at < layout.from || mark.at > layout.to) continue;
+    spots.push_back({i, layout.x(mark.at), 0});
+  }
+  const double largest = std::min(layout.lanes[lane].marks.height, theme.px(24));
+  const double fitting = layout.plot.width / (apart * static_cast<double>(spots.size() + 1));
+  const double size = std::clamp(fitting, largest * 0.6, largest);
+  const double step = size * apart;
+  const auto room = static_cast<std::size_t>(layout.plot.width / step);
+  if (spots.size() > room) spots.resize(room);
+  double least = layout.plot.x + step / 2;
+  for (MarkSpot& spot : spots) {
+    spot.size = size;
+    spot.x = std::max(spot.x, least);
+    least = spot.x + step;
+  }
+  double most = layout.plot.right() - step / 2;
+  for (auto spot = spots.rbegin(); spot != spots.rend(); ++spot) {
+    spot->x = std::min(spot->x, most);
+    most = spot->x - step;
+  }
+  return spots;
+}
+
 double chart_height(const Canvas& canvas, const ActivityChart& chart, const ChartView& view,
                     const Theme& theme, double width) {
   const Frame frame = frame_of(canvas, chart, view, theme, width);

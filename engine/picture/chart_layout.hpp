@@ -65,6 +65,17 @@ struct WindowSpot {
 WindowSpot window_spot(const Canvas& canvas, const ChartLayout& layout, const WindowBracket& window,
                        const Theme& theme);
 
+/// Where the middle of a mark lies: at its moment, or beside it where marks crowd. In a crowd they
+/// shrink to six tenths, and what still finds no room is left out; the list beside the chart has
+/// them all.
+struct MarkSpot {
+  std::size_t mark = 0;
+  double x = 0;
+  double size = 0;
+};
+std::vector<MarkSpot> mark_spots(const ChartLayout& layout, const ActivityChart& chart,
+                                 std::size_t lane, const Theme& theme);
+
 /// Moments for the axis: 1, 2, 5, 10, 15, 30 s, 1, 2, 5, 10, 15, 30 min or hours apart, no closer
 /// than `apart`.
 std::vector<Ms> ticks(Ms from, Ms to, Ms apart);

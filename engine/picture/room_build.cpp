@@ -71,7 +71,7 @@ class RoomBuilder {
 
   void add_place(PlaceIx index) {
     const procedure::Place& place = p_.place(index);
-    PlaceView view{place.name, place.clock_hour, place.motion, place.kind, {}};
+    PlaceView view{place.name, place.clock_hour, place.zone, place.motion, place.kind, {}};
     std::vector<SupplyIx> owners;
     if (place.kind != PlaceKind::waste && place.kind != PlaceKind::sharps) {
       for (std::size_t i = 0; i < p_.supplies.size(); ++i) {
@@ -92,7 +92,8 @@ class RoomBuilder {
       if (is_placed(SupplyIx{i})) owners.emplace_back(i);
     }
     if (owners.empty()) return;
-    PlaceView view{choice_.on_patient, 6, procedure::Motion::i, PlaceKind::patient, {}};
+    PlaceView view{choice_.on_patient, 6, procedure::Zone::transfer_zone, procedure::Motion::i,
+                   PlaceKind::patient, {}};
     view.slots.resize(owners.size());
     owners_.push_back(std::move(owners));
     room_.places.push_back(std::move(view));

@@ -47,18 +47,22 @@ class Packer {
 
   void keep_free(const Box& box) { taken_.push_back(box); }
 
-  /// The box moved to the free spot of least cost, or nothing when there is no free one.
-  template <class Cost>
-  std::optional<Box> put(const Box& box, Cost cost) {
+  /// The box moved to the free spot of least cost, its distance from where it was plus `penalty` of
+  /// its centre; or nothing when there is no free spot.
+  template <class Penalty>
+  std::optional<Box> put(const Box& box, Penalty penalty) {
     std::optional<Box> best;
     double least = 0;
+    const Point wanted = box.centre();
     for (double y = room_.y; y + box.height <= room_.bottom(); y += step_) {
       for (double x = room_.x; x + box.width <= room_.right(); x += step_) {
         const Box candidate{x, y, box.width, box.height};
-        const double c = cost(candidate.centre());
-        if ((best && c >= least) || !is_free(candidate)) continue;
+        double cost = distance(candidate.centre(), wanted);
+        if (best && cost >= least) continue;
+        cost += penalty(candidate.centre());
+        if ((best && cost >= least) || !is_free(candidate)) continue;
         best = candidate;
-        least = c;
+        least = cost;
       }
     }
     if (best) taken_.push_back(*best);
@@ -276,11 +280,9 @@ class Arranger {
     std::size_t strayed = 0;
     for (const std::size_t i : nearest_first()) {
       RoomLayout::Plate plate = wanted_plate(room_.places[i], tile);
-      const Point wanted = plate.box.centre();
-      const auto zone = zone_of(wanted);
-      const auto spot = packer.put(plate.box, [&](Point centre) {
-        return distance(centre, wanted) + (zone_of(centre) == zone ? 0 : 4 * out_.radius);
-      });
+      const procedure::Zone zone = room_.places[i].zone;
+      const auto spot = packer.put(
+          plate.box, [&](Point centre) { return zone_of(centre) == zone ? 0 : 4 * out_.radius; });
       if (!spot) return room_.places.size();
       if (zone_of(spot->centre()) != zone) ++strayed;
       move(plate, Point{spot->x, spot->y} - Point{plate.box.x, plate.box.y});

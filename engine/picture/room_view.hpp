@@ -17,6 +17,7 @@ namespace beforehand::picture {
 struct PlaceView {
   std::string name;
   double hour = 3;  ///< for a right-handed operator
+  procedure::Zone zone = procedure::Zone::assistant_zone;
   procedure::Motion motion = procedure::Motion::ii;
   procedure::PlaceKind kind = procedure::PlaceKind::tray;
   /// A slot for everything that can ever lie here, in order of use, so that nothing moves up when
