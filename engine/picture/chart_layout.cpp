@@ -307,6 +307,7 @@ ChartLayout lay_out(const Canvas& canvas, const ActivityChart& chart, const Char
   }
   out.lanes = std::move(frame.lanes);
   if (!out.lanes.empty()) out.plot.height = out.lanes.back().all.bottom() - out.plot.y;
+  out.legend.y = out.plot.bottom() + theme.px(8);
   for (LegendEntry& entry : frame.entries) {
     entry.box.x += out.legend.x;
     entry.box.y += out.legend.y;

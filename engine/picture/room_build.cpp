@@ -21,8 +21,11 @@ using procedure::Verb;
 /// it.
 constexpr Ms travel{350};
 
-/// What is drawn at most in a heap of used things.
-constexpr std::size_t heap_slots = 10;
+/// A heap of used things holds whatever was used, in the order in which it came, up to so many.
+constexpr std::size_t heap_slots = 15;
+
+/// On the patient, for what is used there and left.
+constexpr std::size_t spare_slots = 2;
 
 double smooth(double t) {
   const double c = std::clamp(t, 0.0, 1.0);
@@ -79,11 +82,18 @@ class RoomBuilder {
       }
     }
     if (place.kind == PlaceKind::soiled) {
-      owners.assign(std::min(heap_slots, std::max<std::size_t>(owners.size(), 4)), SupplyIx{});
+      owners.assign(std::clamp<std::size_t>(used_things(), 3, heap_slots), SupplyIx{});
     }
+    if (place.kind == PlaceKind::patient) owners.resize(owners.size() + spare_slots);
     view.slots.resize(owners.size());
     owners_.push_back(std::move(owners));
     room_.places.push_back(std::move(view));
+  }
+
+  std::size_t used_things() const {
+    return static_cast<std::size_t>(std::count_if(
+        p_.supplies.begin(), p_.supplies.end(),
+        [](const procedure::Supply& s) { return s.after_use != procedure::AfterUse::ready; }));
   }
 
   void add_patient() {
@@ -91,7 +101,7 @@ class RoomBuilder {
     for (std::size_t i = 0; i < p_.supplies.size(); ++i) {
       if (is_placed(SupplyIx{i})) owners.emplace_back(i);
     }
-    if (owners.empty()) return;
+    owners.resize(owners.size() + spare_slots);
     PlaceView view{choice_.on_patient, 6, procedure::Zone::transfer_zone, procedure::Motion::i,
                    PlaceKind::patient, {}};
     view.slots.resize(owners.size());

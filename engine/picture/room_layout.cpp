@@ -96,16 +96,23 @@ class Arranger {
     out_.mouth = {box_.x + box_.width * share, box_.y + box_.height / 2};
   }
 
-  /// Large tiles and the zones' names if they can be had; in a tight room first the names go, then
-  /// the size, and only then may a place stray from its zone.
+  /// One way to try: how much room words get.
+  struct Pass {
+    bool zones_named;
+    double longest_name;  ///< of a place, at scale 1
+  };
+
+  /// Large tiles, long names and the zones' names if they can be had; in a tight room first the
+  /// names go, then the size, and only then may a place stray from its zone.
   RoomLayout arrange() {
     for (const PersonView& person : room_.people) out_.figures.push_back(figure_of(person));
     const double largest = std::max(theme_.px(46), out_.radius * 0.17);
     std::size_t fewest = room_.places.size();
     RoomLayout best;
-    for (const bool named : {true, false}) {
+    for (const Pass pass : {Pass{true, 190}, Pass{true, 140}, Pass{false, 140}}) {
       out_.zones.clear();
-      if (named) name_zones();
+      if (pass.zones_named) name_zones();
+      longest_name_ = theme_.px(pass.longest_name);
       for (double tile = largest; tile > largest * 0.4; tile *= 0.9) {
         const std::size_t strayed = place_plates(tile);
         if (strayed == 0) return std::move(out_);
@@ -227,8 +234,8 @@ class Arranger {
     const double gap = theme_.px(7);
     const double pad = theme_.px(7);
     const double tiles_width = static_cast<double>(columns) * (tile + gap) - gap;
-    const double name =
-        std::min(canvas_.measure(place.name, label_size(), Weight::regular).width, theme_.px(140));
+    const double name = std::min(
+        canvas_.measure(place.name, label_size(), Weight::regular).width + 1, longest_name_);
     const double width = std::max(tiles_width, name) + 2 * pad;
     const double top = label_size() * 1.3 + theme_.px(7);
     plate.label = {pad, theme_.px(2), width - 2 * pad, label_size() * 1.3};
@@ -320,6 +327,7 @@ class Arranger {
   const RoomView& room_;
   const Theme& theme_;
   Box box_;
+  double longest_name_ = 0;
   RoomLayout out_;
 };
 

@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// The pictures of the shipped scenarios, built from what a drill really does.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <memory>
+#include <set>
+
+#include "drawing.hpp"
+#include "drill/bots.hpp"
+#include "drill/clinician.hpp"
+#include "drill/run.hpp"
+#include "picture/chart_build.hpp"
+#include "picture/icons.hpp"
+#include "picture/room_build.hpp"
+#include "procedure/reader.hpp"
+
+namespace beforehand::picture {
+namespace {
+
+using procedure::Procedure;
+using procedure::Role;
+using procedure::SupplyState;
+
+Procedure shipped(const std::string& id) {
+  const auto path = std::string(PROJECT_DIR) + "/scenarios/" + id + "/scenario.yaml";
+  return procedure::read(procedure::load_text(path)).procedure.value();
+}
+
+class Shipped : public testing::TestWithParam<const char*> {
+ protected:
+  Shipped() : p_(shipped(GetParam())), run_(p_, {}) {
+    const auto finder = std::make_shared<timing::WindowFinder>(p_);
+    run_.control(p_.who(Role::clinician),
+                 std::make_unique<drill::ScriptedClinician>(p_.who(Role::clinician)));
+    run_.control(p_.who(Role::assistant),
+                 std::make_unique<drill::Bot>(p_.who(Role::assistant),
+                                              *drill::habit_from("forgetful:20"), 1, finder));
+  }
+
+  /// Plays on and looks at the world every two seconds.
+  template <class Look>
+  void play(Look look) {
+    for (Ms t{0}; !run_.over(); t += Ms{2000}) {
+      run_.advance_to(t);
+      look(run_.world());
+    }
+  }
+
+  Procedure p_;
+  drill::Run run_;
+};
+
+/// Every supply that is drawn: in a hand or in a slot.
+std::multiset<std::size_t> drawn(const RoomView& room) {
+  std::multiset<std::size_t> seen;
+  for (const PlaceView& place : room.places) {
+    for (const auto& slot : place.slots) {
+      if (slot) seen.insert(slot->supply.at());
+    }
+  }
+  for (const PersonView& person : room.people) {
+    for (const HandView& hand : person.hands) {
+      if (hand.holds) seen.insert(hand.holds->supply.at());
+    }
+  }
+  return seen;
+}
+
+bool lies_in_a_bin(const Procedure& p, const drill::SupplyNow& now) {
+  if (!now.place) return false;
+  const auto kind = p.place(now.place).kind;
+  return kind == procedure::PlaceKind::waste || kind == procedure::PlaceKind::sharps;
+}
+
+TEST_P(Shipped, EverySupplyIsDrawnOnceAsItIs) {
+  play([&](const drill::World& world) {
+    const auto seen = drawn(room_of(p_, world));
+    for (std::size_t i = 0; i < p_.supplies.size(); ++i) {
+      const drill::SupplyNow& now = world.supplies[i];
+      const bool gone = now.state == SupplyState::discarded || lies_in_a_bin(p_, now);
+      EXPECT_EQ(seen.count(i), gone ? 0u : 1u)
+          << p_.supplies[i].id << " at " << clock_text(world.now);
+    }
+  });
+}
+
+TEST_P(Shipped, NothingMovesButWhatIsMoved) {
+  const SvgCanvas canvas(900, 520, "t");
+  const RoomLayout first = lay_out(canvas, room_of(p_, run_.world()), {}, {0, 0, 900, 520});
+  run_.play_out();
+  const RoomLayout last = lay_out(canvas, room_of(p_, run_.world()), {}, {0, 0, 900, 520});
+  ASSERT_EQ(first.plates.size(), last.plates.size());
+  for (std::size_t i = 0; i < first.plates.size(); ++i) {
+    EXPECT_EQ(first.plates[i].tiles, last.plates[i].tiles);
+  }
+}
+
+TEST_P(Shipped, EverySupplyHasAnIconOfItsOwn) {
+  for (const auto& supply : p_.supplies) {
+    EXPECT_NE(find_icon(icon_for(supply.icon, supply.id, supply.name)), nullptr) << supply.id;
+  }
+}
+
+TEST_P(Shipped, TheFieldNamesWhatTheWorldHolds) {
+  std::set<std::string> said;
+  play([&](const drill::World& world) {
+    const FieldView field = field_of(p_, world);
+    EXPECT_EQ(field.seen, world.field);
+    EXPECT_GE(field.words.size(), world.field.count());
+    said.insert(field.words.begin(), field.words.end());
+  });
+  for (const char* word : {"wet", "etched", "suction", "light on"})
+    EXPECT_TRUE(said.contains(word)) << word;
+}
+
+TEST_P(Shipped, ThePlayedChartHoldsEverybodysWholeTime) {
+  run_.play_out();
+  const auto score = scoring::score(p_, run_.session(), p_.who(Role::assistant));
+  const ActivityChart chart = played_chart(p_, run_.session(), score);
+  ASSERT_EQ(chart.lanes.size(), p_.people.size());
+  for (std::size_t i = 0; i < chart.lanes.size(); ++i) {
+    EXPECT_NEAR(chart.lanes[i].shares.sum(), 100, 1e-6);
+    Ms attended{0};
+    for (const Bar& bar : chart.lanes[i].bars) attended += bar.to - bar.from;
+    EXPECT_EQ(attended, score.chair_time) << chart.lanes[i].name;
+  }
+  const auto errors = std::count_if(chart.marks.begin(), chart.marks.end(), [](const ChartMark& m) {
+    return m.kind == ChartMark::Kind::error;
+  });
+  const auto requests =
+      std::count_if(chart.marks.begin(), chart.marks.end(),
+                    [](const ChartMark& m) { return m.kind == ChartMark::Kind::request; });
+  EXPECT_EQ(static_cast<std::size_t>(errors), score.errors.size());
+  EXPECT_EQ(requests, score.requests);
+}
+
+TEST_P(Shipped, TheLiveChartShowsNoMoreThanAnOperatoryUnlessGuided) {
+  run_.advance_to(Ms{60'000});
+  const PersonIx me = p_.who(Role::assistant);
+  const ActivityChart unaided = live_chart(p_, run_.world(), {}, me);
+  for (const Lane& lane : unaided.lanes) {
+    EXPECT_TRUE(lane.windows.empty());
+    for (const Bar& bar : lane.bars) {
+      EXPECT_FALSE(bar.ahead);
+      EXPECT_LE(bar.to, run_.now());
+    }
+  }
+  std::vector<timing::Window> windows;
+  timing::windows(p_, std::vector<timing::StepTime>(p_.steps.size()), Ms{0}, windows);
+  const ActivityChart guided = live_chart(p_, run_.world(), windows, me);
+  EXPECT_FALSE(guided.lanes[me.at()].windows.empty());
+}
+
+INSTANTIATE_TEST_SUITE_P(Scenarios, Shipped,
+                         testing::Values("class-ii-composite", "fissure-sealant"),
+                         [](const auto& scenario) {
+                           std::string name = scenario.param;
+                           std::replace(name.begin(), name.end(), '-', '_');
+                           return name;
+                         });
+
+}  // namespace
+}  // namespace beforehand::picture
