@@ -7,6 +7,7 @@
 
 #include "commands.hpp"
 #include "procedure/reader.hpp"
+#include "timing/doubts.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -20,16 +21,22 @@ bool check_one(const std::string& path) {
     fmt::print(stderr, "{}\n", e.what());
     return false;
   }
-  const auto reading = procedure::read(text);
-  fmt::print(stderr, "{}", print(reading.problems, path, text));
-  const auto errors =
-      std::count_if(reading.problems.begin(), reading.problems.end(),
-                    [](const Problem& p) { return p.kind == Problem::Kind::error; });
-  if (!reading.procedure) {
+  auto reading = procedure::read(text);
+  auto& problems = reading.problems;
+  if (reading.procedure) {
+    const auto doubts = timing::doubts(*reading.procedure);
+    problems.insert(problems.end(), doubts.begin(), doubts.end());
+    sort_by_place(problems);
+  }
+  fmt::print(stderr, "{}", print(problems, path, text));
+  const auto errors = std::count_if(problems.begin(), problems.end(), [](const Problem& p) {
+    return p.kind == Problem::Kind::error;
+  });
+  if (errors > 0) {
     fmt::print("{}: {} {}\n", path, errors, errors == 1 ? "error" : "errors");
     return false;
   }
-  const auto warnings = reading.problems.size();
+  const auto warnings = problems.size();
   fmt::print("{}: can be played, {} steps{}\n", path, reading.procedure->steps.size(),
              warnings == 0
                  ? std::string()
