@@ -180,9 +180,6 @@ Explanation explain(const Procedure& p, const PlanRequest& request, const Plan& 
   const auto schedule = model.schedule_of(plan);
   Search search;
   search.stopped = request.stopped;
-  if (request.time_limit != never) {
-    search.deadline = std::chrono::steady_clock::now() + request.time_limit;
-  }
   e.chain = critical_chain(model, schedule);
   e.gaps = find_gaps(p, model, plan);
   if (plan.chair_time_proven) e.roles = weigh_roles(p, model, schedule, search);

@@ -18,11 +18,7 @@ struct OrderSolver::Core : CaDiCaL::Terminator {
   }
   ~Core() override { sat.disconnect_terminator(); }
 
-  bool terminate() override {
-    if (!search) return false;
-    if (search->stopped && search->stopped()) return true;
-    return std::chrono::steady_clock::now() >= search->deadline;
-  }
+  bool terminate() override { return search && search->stopped && search->stopped(); }
 };
 
 OrderSolver::OrderSolver(const ScheduleProblem& problem, const std::vector<int>& paths, int horizon)

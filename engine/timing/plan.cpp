@@ -20,9 +20,6 @@ class Planner {
   Planner(const Procedure& p, const PlanRequest& request)
       : procedure_(p), model_(p, request.happened), minimizer_(model_.problem) {
     search_.stopped = request.stopped;
-    if (request.time_limit != never) {
-      search_.deadline = std::chrono::steady_clock::now() + request.time_limit;
-    }
     if (!request.progress) return;
     search_.progress = [this, tell = request.progress](int bound, std::optional<int> best) {
       tell(bound_of(bound), best ? std::optional{ms(*best)} : std::nullopt);

@@ -46,7 +46,6 @@ struct Plan {
 
 struct PlanRequest {
   std::vector<SignalIx> happened;  ///< the signals that happen; all others do not
-  Ms time_limit = never;           ///< of the search, by the clock on the wall
   std::function<bool()> stopped;   ///< asked often, also from inside the search: true ends it
   std::function<void(Ms bound, std::optional<Ms> best)> progress;  ///< when either gets better
 };

@@ -2,7 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
-#include <chrono>
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -70,7 +69,6 @@ std::vector<ScheduleProblem::Difference> resource_order(const ScheduleProblem&, 
 
 /// Stops a search from outside, and hears how it goes.
 struct Search {
-  std::chrono::steady_clock::time_point deadline = std::chrono::steady_clock::time_point::max();
   std::function<bool()> stopped;  ///< asked often; true ends the search with the best so far
   std::function<void(int bound, std::optional<int> best)> progress;  ///< told when either improves
 };

@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <chrono>
 #include <csignal>
 #include <cstdio>
 #include <nlohmann/json.hpp>
@@ -174,9 +175,12 @@ int plan(const PlanOptions& o) {
   const auto p = load_scenario(o.file);
   PlanRequest request;
   request.happened = signals_from(p, o.signals);
-  request.time_limit = Ms{static_cast<std::int64_t>(o.time_limit_s * 1000)};
+  const auto deadline =
+      std::chrono::steady_clock::now() + Ms{static_cast<std::int64_t>(o.time_limit_s * 1000)};
   std::signal(SIGINT, [](int) { interrupted = 1; });
-  request.stopped = [] { return interrupted != 0; };
+  request.stopped = [deadline] {
+    return interrupted != 0 || std::chrono::steady_clock::now() >= deadline;
+  };
   show_progress(request);
   const auto found = timing::plan(p, request);
   if (request.progress) fmt::print(stderr, "\r\033[K");
