@@ -14,10 +14,10 @@ std::string display_problem() {
   const char* name = std::getenv("DISPLAY");
   if (name == nullptr || *name == '\0')
     return "There is no display here (DISPLAY is not set), so no window can be opened.";
-  Display* display = XOpenDisplay(nullptr);
+  // Kept open: a server may start over when its last client leaves, and would refuse the next one.
+  static Display* const display = XOpenDisplay(nullptr);
   if (display == nullptr)
     return "The display \"" + std::string(name) + "\" does not answer, so no window can be opened.";
-  XCloseDisplay(display);
   return {};
 }
 

@@ -25,6 +25,16 @@ Pace slower(Pace pace) {
   return {here == paces.begin() ? paces.front() : *(here - 1)};
 }
 
+std::string text_of(Pace pace) {
+  std::string text = std::to_string(pace.percent / 100);
+  if (const int rest = pace.percent % 100; rest != 0)
+    text.append(rest % 10 == 0 ? "."
+                : rest < 10    ? ".0"
+                               : ".")
+        .append(std::to_string(rest % 10 == 0 ? rest / 10 : rest));
+  return text.append("×");
+}
+
 Ms PaceClock::pass(std::chrono::microseconds real, Ms lapse_until) {
   if (paused_) return now_;
   std::int64_t left =

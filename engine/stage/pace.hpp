@@ -3,6 +3,7 @@
 #pragma once
 
 #include <chrono>
+#include <string>
 
 #include "base/time.hpp"
 
@@ -18,6 +19,9 @@ inline constexpr Pace slowest{50}, usual{100}, fastest{300};
 /// ends.
 Pace quicker(Pace);
 Pace slower(Pace);
+
+/// "1×", "0.75×".
+std::string text_of(Pace);
 
 /// The one place where real time becomes drill time. It only says up to which moment the drill is
 /// to be played; what happens there depends on the moment alone, so pace, lapse, slow frames and a

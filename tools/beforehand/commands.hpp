@@ -22,6 +22,12 @@ struct Failure : std::runtime_error {
   int exit_code;
 };
 
+struct WindowOptions {
+  std::string scenarios, frame_times;
+  double scale = 1;
+};
+int window(const WindowOptions&);
+
 struct CheckOptions {
   std::vector<std::string> files;
 };

@@ -70,6 +70,14 @@ void add_score(CLI::App& app, Action& action) {
   sub->callback([&action, o] { action = [o] { return command::score(*o); }; });
 }
 
+// Without a command the window opens; its options stand before any command.
+void add_window(CLI::App& app, command::WindowOptions& o) {
+  app.add_option("--scenarios", o.scenarios, "Folder of scenario folders, for the window");
+  app.add_option("--scale", o.scale, "Size of everything in the window")
+      ->check(CLI::Range(1.0, 2.0));
+  app.add_option("--frame-times", o.frame_times)->group("");
+}
+
 int run(const Action& action) {
   try {
     return action();
@@ -89,6 +97,8 @@ int main(int argc, char** argv) {
   app.name("beforehand");
   app.set_version_flag("--version", std::string("beforehand ") + BEFOREHAND_VERSION);
   Action action;
+  command::WindowOptions window;
+  add_window(app, window);
   add_check(app, action);
   add_plan(app, action);
   add_drill(app, action);
@@ -100,5 +110,5 @@ int main(int argc, char** argv) {
     const int code = app.exit(e);
     return code == 0 ? command::done : command::wrong_usage;
   }
-  return action ? run(action) : command::wrong_usage;
+  return run(action ? action : Action([&window] { return command::window(window); }));
 }

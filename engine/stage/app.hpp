@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <string>
+
+namespace beforehand::stage {
+
+struct AppOptions {
+  std::string scenarios;  ///< folder of scenario folders
+  std::string strings;    ///< file of the screens' texts
+  std::string data;       ///< folder to keep recordings in; it is made when needed
+  double scale = 1;       ///< 1 to 2; less where the window is too small for it
+  int width = 1280, height = 720;
+  /// A file that gets one line a frame when the window closes: the screen, and the processor time
+  /// of all threads in milliseconds; the first line is the time from the call to the first frame
+  /// shown. Empty: none.
+  std::string frame_times;
+};
+
+/// Opens the window and runs it until it is closed. Gives the process's exit code: 0, or 3 when the
+/// environment does not allow a window, with the reason on stderr.
+int run_window(const AppOptions&);
+
+/// The user's own data folder for this program: XDG_DATA_HOME/beforehand, else
+/// ~/.local/share/beforehand, else a folder in the current one (XDG Base Directory Specification
+/// 0.8).
+std::string data_folder();
+
+/// The folder that holds the program's `assets` and `scenarios`: the nearest above the running
+/// program, its share/beforehand looked at first; empty when there is none.
+std::string home_folder();
+
+/// The scale that a window of this size can show: every screen fits in 1280 by 720 units.
+double fitting_scale(double wanted, int width, int height);
+
+}  // namespace beforehand::stage

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/briefing_screen.hpp"
+
+#include <algorithm>
+#include <vector>
+
+namespace beforehand::stage {
+namespace {
+
+using procedure::Role;
+
+enum Id { id_begin, id_back };
+
+}  // namespace
+
+BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
+  if (input.kind == Input::Kind::wheel) scroll_.move(-input.wheel * 60);
+  if (input.kind == Input::Kind::press) {
+    const auto id = hits_.at({input.x, input.y});
+    if (id == id_begin) return Outcome::begin;
+    if (id == id_back) return Outcome::back;
+  }
+  if (input.kind != Input::Kind::key) return Outcome::stay;
+  switch (input.key) {
+    case Key::enter:
+      return Outcome::begin;
+    case Key::escape:
+      return Outcome::back;
+    case Key::up:
+      scroll_.move(-50);
+      break;
+    case Key::down:
+      scroll_.move(50);
+      break;
+    case Key::page_up:
+      scroll_.move(-scroll_.view * 0.9);
+      break;
+    case Key::space:
+    case Key::page_down:
+      scroll_.move(scroll_.view * 0.9);
+      break;
+    case Key::home:
+      scroll_.move(-scroll_.offset);
+      break;
+    case Key::end:
+      scroll_.move(scroll_.longest());
+      break;
+    default:
+      break;
+  }
+  return Outcome::stay;
+}
+
+bool BriefingScreen::in_part(const procedure::Step& step) const {
+  return choice_.part == 0 || step.phase.at() == choice_.part - 1;
+}
+
+void BriefingScreen::draw(Pen& outer, const Box& box) {
+  hits_.clear();
+  Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
+  const double gap = pen.px(16), bar = button_height(pen) + gap, top = pen.px(64);
+  pen.canvas.text({box.x + gap, box.y + pen.px(44)}, pen.t("briefing.title", {procedure_.title}),
+                  pen.style(TextSize::title, pen.ink().accent, Weight::bold));
+  const Box view{box.x + gap, box.y + top, box.width - 2 * gap, box.height - top - bar - gap};
+  pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
+  const Box inside = view.inset(pen.px(14));
+  {
+    const picture::Clip clip(pen.canvas, inside);
+    const double between = pen.px(28), left_width = (inside.width - between - gap) * 0.56;
+    const double y = inside.y - scroll_.offset;
+    Flow left(pen, {inside.x, y}, left_width);
+    write_plan(pen, left);
+    Flow right(pen, {inside.x + left_width + between, y},
+               inside.width - left_width - between - gap);
+    write_ready(pen, right);
+    write_keys(pen, right);
+    scroll_.view = inside.height;
+    scroll_.content = std::max(left.y, right.y) - y;
+    scroll_.move(0);
+  }
+  scroll_bar(pen, inside, scroll_);
+  const double y = box.bottom() - bar, height = button_height(pen);
+  const double back = button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));
+  button(pen, {view.x, y, back, height}, pen.t("briefing.back"), pen.t("key.escape"), {}, id_back);
+  const double go = button_width(pen, pen.t("briefing.begin"), pen.t("key.enter")) + pen.px(40);
+  button(pen, {view.right() - go, y, go, height}, pen.t("briefing.begin"), pen.t("key.enter"),
+         {true, true, true}, id_begin);
+}
+
+void BriefingScreen::write_plan(Pen& pen, Flow& flow) const {
+  const auto& ink = pen.ink();
+  if (!procedure_.plan.empty()) {
+    flow.heading(pen.t("briefing.announced"));
+    flow.text(pen.t("quote", {procedure_.plan}), ink.ink);
+    flow.gap(12);
+  }
+  flow.text(pen.t("briefing.legend"), ink.ink_soft, Weight::regular, TextSize::label);
+  flow.gap(8);
+  for (std::size_t phase = 0; phase < procedure_.phases.size(); ++phase) {
+    if (choice_.part != 0 && choice_.part - 1 != phase) continue;
+    flow.heading(procedure_.phases[phase].title);
+    for (const auto& step : procedure_.steps)
+      if (step.phase == PhaseIx{phase}) write_step(pen, flow, step);
+    flow.gap(8);
+  }
+}
+
+void BriefingScreen::write_step(Pen& pen, Flow& flow, const procedure::Step& step) const {
+  const auto& ink = pen.ink();
+  const bool own = procedure_.person(step.by.front()).role == Role::assistant;
+  std::string line = step.title;
+  for (const auto signal : step.when)
+    line = pen.t("briefing.if", {line, procedure_.signal(signal).title});
+  flow.item(own ? "→" : "•", line, own ? ink.accent : ink.ink);
+  if (own && !step.why.empty() && choice_.level == drill::Level::guided)
+    flow.under(step.why, ink.ink_soft);
+}
+
+void BriefingScreen::write_ready(Pen& pen, Flow& flow) const {
+  const auto& ink = pen.ink();
+  flow.heading(pen.t("briefing.cautions"));
+  for (const auto& caution : procedure_.cautions) flow.item("!", caution, ink.caution);
+  flow.item("!", pen.t("program.caution"), ink.caution);
+  flow.gap(12);
+  flow.heading(pen.t("briefing.ready"));
+  std::vector<bool> needed(procedure_.supplies.size());
+  for (const auto& step : procedure_.steps)
+    if (step.supply && in_part(step)) needed[step.supply.at()] = true;
+  for (std::size_t i = 0; i < needed.size(); ++i) {
+    const auto& supply = procedure_.supplies[i];
+    if (!needed[i]) continue;
+    const auto place = supply.at ? procedure_.place(supply.at).name : std::string();
+    flow.item("•", pen.t("briefing.lies", {supply.name, place}), ink.ink);
+    if (!supply.caution.empty()) flow.under(supply.caution, ink.caution);
+  }
+  flow.gap(12);
+}
+
+void BriefingScreen::write_keys(Pen& pen, Flow& flow) const {
+  flow.heading(pen.t("briefing.keys"));
+  const bool assessed = choice_.level == drill::Level::assessed;
+  for (const char* key : {"briefing.keys.cards", "briefing.keys.hold", "briefing.keys.line-up",
+                          "briefing.keys.break-off", "briefing.keys.skip"})
+    flow.item("•", pen.t(key), pen.ink().ink);
+  flow.item("•", pen.t(assessed ? "briefing.keys.assessed" : "briefing.keys.pause"), pen.ink().ink);
+  flow.item("•", pen.t("briefing.keys.leave"), pen.ink().ink);
+}
+
+}  // namespace beforehand::stage

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <string>
+
+#include "procedure/procedure.hpp"
+#include "stage/choice.hpp"
+#include "stage/flow.hpp"
+#include "stage/input.hpp"
+#include "stage/pen.hpp"
+
+namespace beforehand::stage {
+
+/// What the trainee hears before the drill: the announced plan, the cautions, what to have ready,
+/// the keys.
+class BriefingScreen {
+ public:
+  enum class Outcome { stay, begin, back };
+
+  /// The procedure must outlive the screen.
+  BriefingScreen(const procedure::Procedure& procedure, const Choice& choice)
+      : procedure_(procedure), choice_(choice) {}
+
+  Outcome handle(const Input&);
+  void draw(Pen&, const Box&);
+  const Scroll& scroll() const { return scroll_; }
+
+ private:
+  void write_plan(Pen&, Flow&) const;
+  void write_step(Pen&, Flow&, const procedure::Step&) const;
+  void write_ready(Pen&, Flow&) const;
+  void write_keys(Pen&, Flow&) const;
+  bool in_part(const procedure::Step&) const;
+
+  const procedure::Procedure& procedure_;
+  Choice choice_;
+  Scroll scroll_;
+  Hits hits_;
+};
+
+}  // namespace beforehand::stage

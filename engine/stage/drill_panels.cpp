@@ -1,0 +1,307 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/drill_panels.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/time.hpp"
+#include "picture/chart_build.hpp"
+#include "picture/room_build.hpp"
+#include "picture/text.hpp"
+#include "stage/picture_words.hpp"
+#include "stage/widgets.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+using drill::Level;
+using drill::World;
+using picture::Paint;
+using procedure::Role;
+
+constexpr Ms chart_length{90'000};
+constexpr Ms caption_stays{7000};
+constexpr Ms told_stays{5000};
+
+TextStyle middle(TextStyle style) {
+  style.level = picture::Level::middle;
+  return style;
+}
+
+void line_of(Pen& pen, Point at, double width, std::string_view text, TextStyle style) {
+  pen.canvas.text(at, picture::shorten(pen.canvas, text, width, style.size, style.weight),
+                  middle(style));
+}
+
+const Caption* latest(const Sitting& sitting, std::initializer_list<Caption::Kind> kinds,
+                      Ms stays) {
+  const auto& all = sitting.captions();
+  for (auto caption = all.rbegin(); caption != all.rend(); ++caption)
+    if (std::find(kinds.begin(), kinds.end(), caption->kind) != kinds.end())
+      return sitting.run().now() - caption->at <= stays ? &*caption : nullptr;
+  return nullptr;
+}
+
+// What the clinician waits for; none when at work.
+StepIx waiting_step(const World& world) {
+  for (std::size_t i = 0; i < world.steps.size(); ++i)
+    if (world.steps[i].awaited != never) return StepIx{i};
+  return {};
+}
+
+std::string state_line(const Sitting& sitting, const Strings& t, bool& waits, double& share) {
+  const auto& world = sitting.world();
+  const auto& procedure = sitting.procedure();
+  const auto clinician = procedure.who(Role::clinician);
+  const auto* doing = world.person(clinician).attention();
+  waits = false;
+  share = -1;
+  if (doing != nullptr && doing->step) {
+    if (doing->ends != never && doing->ends > doing->started)
+      share = std::clamp(
+          to_seconds(world.now - doing->started) / to_seconds(doing->ends - doing->started), 0.0,
+          1.0);
+    const auto& title = procedure.step(doing->step).title;
+    return doing->helping ? t("drill.helps-self", {title}) : title;
+  }
+  const StepIx step = waiting_step(world);
+  waits = static_cast<bool>(step);
+  return waits ? t("drill.waits", {procedure.step(step).title}) : t("drill.pauses");
+}
+
+void bubble(Pen& pen, const Box& box, std::string_view text, Colour fill, Colour ink, bool strong) {
+  pen.canvas.rectangle(box, {fill, {ink, pen.px(strong ? 2 : 1)}}, pen.px(8));
+  const Box in = box.inset(pen.px(8));
+  paragraph(pen, {in.x, in.y}, in.width, text, TextSize::label, ink,
+            strong ? Weight::bold : Weight::regular, in.bottom() + pen.px(3));
+}
+
+void speak(Pen& pen, const Box& box, const Sitting& sitting) {
+  using Kind = Caption::Kind;
+  const auto& ink = pen.ink();
+  const auto* caption = latest(sitting, {Kind::said, Kind::asked, Kind::cue}, caption_stays);
+  if (sitting.lapsing())
+    return bubble(pen, box, pen.t("drill.lapse.about", {std::to_string(PaceClock::lapse_speed)}),
+                  ink.caution_soft, ink.caution, false);
+  if (caption == nullptr) return;
+  if (caption->kind == Kind::asked)
+    bubble(pen, box, pen.t("drill.asks", {caption->text}), ink.danger_soft, ink.danger, true);
+  else if (caption->kind == Kind::cue)
+    bubble(pen, box, pen.t("drill.sees", {caption->text}), ink.caution_soft, ink.caution, true);
+  else
+    bubble(pen, box, pen.t("drill.says", {caption->text}), ink.accent_soft, ink.accent_strong,
+           false);
+}
+
+}  // namespace
+
+void draw_clinician(Pen& pen, const Box& box, const Sitting& sitting) {
+  const auto& ink = pen.ink();
+  pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
+  const Box in = box.inset(pen.px(10));
+  bool waits = false;
+  double share = -1;
+  const auto line = state_line(sitting, pen.t, waits, share);
+  const auto name = sitting.procedure().person(sitting.procedure().who(Role::clinician)).name;
+  const double y = in.y + pen.px(12);
+  const double x =
+      badge(pen, {in.x, y}, name, waits ? ink.danger_soft : ink.well, waits ? ink.danger : ink.ink);
+  const Box track{x + pen.px(10), y - pen.px(5), in.right() - x - pen.px(10), pen.px(10)};
+  if (share >= 0 && track.width > pen.px(20)) {
+    pen.canvas.rectangle(track, {ink.well, {ink.edge_strong, pen.px(1)}}, pen.px(5));
+    pen.canvas.rectangle({track.x, track.y, track.width * share, track.height}, {ink.accent, {}},
+                         pen.px(5));
+  }
+  const double words = std::max(pen.px(58), (in.height - pen.px(30)) * 0.6),
+               top = in.y + pen.px(30);
+  paragraph(pen, {in.x, top}, in.width, line, TextSize::body, waits ? ink.danger : ink.ink,
+            Weight::bold, in.bottom() - words);
+  speak(pen, {in.x, in.bottom() - words + pen.px(4), in.width, words - pen.px(4)}, sitting);
+}
+
+namespace {
+
+struct Slot {
+  std::string text;
+  bool busy = false, held = false;
+};
+
+std::vector<Slot> slots_of(const Sitting& sitting, const Strings& t) {
+  const auto& procedure = sitting.procedure();
+  const auto& person = sitting.world().person(sitting.trainee());
+  std::vector<Slot> slots;
+  for (const auto& doing : person.doing) {
+    const auto title = doing.action ? title_of(procedure, doing.action, t)
+                       : doing.step ? procedure.step(doing.step).title
+                                    : std::string();
+    std::string text = title;
+    if (doing.cover)
+      text = t("hand.holding", {doing.supply ? procedure.supply(doing.supply).name : title});
+    else if (doing.ends != never)
+      text = t("hand.doing",
+               {title, duration_text(std::max(Ms{0}, doing.ends - sitting.run().now()))});
+    for (int hand = 0; hand < doing.hands; ++hand) slots.push_back({text, true, doing.cover});
+  }
+  for (const auto supply : person.holds) {
+    const bool offered = sitting.world().supply(supply).offered;
+    slots.push_back({t(offered ? "hand.offering" : "hand.has", {procedure.supply(supply).name}),
+                     true, offered});
+  }
+  const auto hands = static_cast<std::size_t>(procedure.person(sitting.trainee()).hands);
+  while (slots.size() < hands) slots.push_back({t("hand.free"), false, false});
+  return slots;
+}
+
+}  // namespace
+
+void draw_hands(Pen& pen, const Box& box, const Sitting& sitting) {
+  const auto& ink = pen.ink();
+  const auto& person = sitting.world().person(sitting.trainee());
+  pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
+  const Box in = box.inset(pen.px(8));
+  const double gap = pen.px(5), line = pen.px(27);
+  double y = in.y;
+  for (const auto& content : slots_of(sitting, pen.t)) {
+    const Box slot{in.x, y, in.width, line};
+    const Colour fill = content.held ? ink.cover : content.busy ? ink.accent_soft : ink.well;
+    pen.canvas.rectangle(
+        slot, {fill, {content.busy ? ink.ink : ink.edge, pen.px(content.busy ? 1.5 : 1)}},
+        pen.px(6));
+    line_of(pen, {slot.x + pen.px(8), slot.centre().y}, slot.width - pen.px(16), content.text,
+            pen.style(TextSize::label, content.busy ? ink.ink : ink.ink_soft));
+    y += line + gap;
+  }
+  const bool can = person.attention() != nullptr || person.lined_up.has_value();
+  if (person.lined_up && person.lined_up->action)
+    line_of(pen, {in.x + pen.px(2), y + pen.px(9)}, in.width,
+            pen.t("hand.lined-up", {title_of(sitting.procedure(), person.lined_up->action, pen.t)}),
+            pen.style(TextSize::label, ink.accent_strong, Weight::bold));
+  else if (person.gloves_soiled)
+    badge(pen, {in.x, y + pen.px(10)}, pen.t("hand.gloves-soiled"), ink.caution_soft, ink.caution);
+  else
+    line_of(pen, {in.x + pen.px(2), y + pen.px(9)}, in.width, pen.t("hand.nothing-lined-up"),
+            pen.style(TextSize::label, ink.ink_soft));
+  button(pen, {in.x, in.bottom() - pen.px(32), in.width, pen.px(32)}, pen.t("drill.break-off"),
+         pen.t("key.backspace"), {false, false, can}, press_break_off);
+}
+
+namespace {
+
+// The most urgent prep, or what keeps it from being done.
+void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
+  const auto& ink = pen.ink();
+  const auto& procedure = sitting.procedure();
+  const Ms now = sitting.run().now();
+  const auto& ahead = sitting.ahead();
+  double y = in.y;
+  const auto line = [&](std::string_view text, Colour colour, Weight weight, TextSize size,
+                        double lines) {
+    y = paragraph(pen, {in.x, y}, in.width, text, size, colour, weight,
+                  std::min(in.bottom() + pen.px(2), y + pen.px(21 * lines)));
+  };
+  const auto vain = held_in_vain(procedure, sitting.world(), sitting.trainee(), ahead);
+  if (ahead.empty()) {
+    line(vain ? pen.t("coach.let-go", {title_of(procedure, vain, pen.t)}) : pen.t("coach.nothing"),
+         vain ? ink.accent_strong : ink.ink_soft, vain ? Weight::bold : Weight::regular,
+         TextSize::label, 3);
+    return;
+  }
+  const auto is_open = [now](const Ahead& prep) { return prep.open(now); };
+  const auto urgent = std::find_if(ahead.begin(), ahead.end(), is_open);
+  const auto& first = urgent == ahead.end() ? ahead.front() : *urgent;
+  const Ms left = first.left(now);
+  const bool open = first.open(now), late = open && left < Ms{0};
+  const Ms shown = !open ? first.window.earliest - now : late ? -left : left;
+  line(pen.t(!open  ? "coach.later"
+             : late ? "coach.late"
+                    : "coach.now",
+             {title_of(procedure, first.action, pen.t), clock_text(shown)}),
+       late ? ink.danger : ink.accent_strong, Weight::bold, TextSize::body, 1.2);
+  const auto state = card_now(procedure, sitting.world(), sitting.trainee(), first.action);
+  if (vain)
+    line(pen.t("coach.let-go", {title_of(procedure, vain, pen.t)}), ink.caution, Weight::bold,
+         TextSize::label, 2);
+  else if (open && !state.possible())
+    line(pen.t("coach.but", {sentence_of(procedure, state.reason, first.action, pen.t)}),
+         ink.caution, Weight::bold, TextSize::label, 2);
+  const auto& step = procedure.step(first.step);
+  const auto& why = step.why.empty() && first.window.serves
+                        ? procedure.step(first.window.serves).title
+                        : step.why;
+  line(pen.t("coach.why", {why}), ink.ink, Weight::regular, TextSize::label, 2);
+  const auto then =
+      std::find_if(ahead.begin(), ahead.end(), [&](const Ahead& prep) { return &prep != &first; });
+  if (then == ahead.end() || y + pen.px(18) > in.bottom()) return;
+  line_of(pen, {in.x, in.bottom() - pen.px(9)}, in.width,
+          pen.t("coach.then", {title_of(procedure, then->action, pen.t)}),
+          pen.style(TextSize::label, ink.ink_soft));
+}
+
+}  // namespace
+
+void draw_coach(Pen& pen, const Box& box, const Sitting& sitting) {
+  const auto& ink = pen.ink();
+  const auto* told = latest(sitting, {Caption::Kind::told}, told_stays);
+  const bool problem = !sitting.recording_problem().empty();
+  pen.canvas.rectangle(box,
+                       {told || problem ? ink.caution_soft : ink.card,
+                        {told || problem ? ink.caution : ink.edge, pen.px(1)}},
+                       pen.px(10));
+  const Box in = box.inset(pen.px(10));
+  if (told != nullptr)
+    paragraph(pen, {in.x, in.y}, in.width, told->text, TextSize::body, ink.caution, Weight::bold,
+              in.bottom());
+  else if (problem)
+    paragraph(pen, {in.x, in.y}, in.width,
+              pen.t("drill.not-recorded", {sitting.recording_problem()}), TextSize::label,
+              ink.caution, Weight::bold, in.bottom());
+  else if (sitting.level() == Level::guided)
+    draw_ahead(pen, in, sitting);
+  else
+    paragraph(pen, {in.x, in.y}, in.width, pen.t("drill.unaided"), TextSize::label, ink.ink_soft,
+              Weight::regular, in.bottom());
+}
+
+void draw_running_chart(Pen& pen, const Box& box, const Sitting& sitting) {
+  static const std::vector<timing::Window> hidden;
+  const auto& ink = pen.ink();
+  pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
+  const bool guided = sitting.level() == Level::guided;
+  const auto chart = picture::live_chart(sitting.procedure(), sitting.world(),
+                                         guided ? sitting.windows() : hidden, sitting.trainee());
+  auto view = picture::around_now(sitting.run().now(), chart_length);
+  view.legend = view.shares = false;
+  view.words = chart_words(pen.t);
+  picture::draw_chart(pen.canvas, chart, view, pen.theme, box.inset(pen.px(6)));
+}
+
+void RoomPanel::draw(Pen& pen, const Box& box, const Sitting& sitting) {
+  pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
+  picture::RoomChoice choice;
+  choice.trainee = sitting.trainee();
+  choice.on_patient = pen.t("room.on-patient");
+  if (sitting.level() == Level::guided)
+    for (const auto& prep : sitting.ahead())
+      if (const auto supply = sitting.procedure().action(prep.action).supply;
+          supply && prep.open(sitting.run().now()))
+        choice.open_windows.push_back(supply);
+  auto view = picture::room_of(sitting.procedure(), sitting.world(), choice);
+  view.title = pen.t("room.title");
+  view.words = room_words(pen.t);
+  if (!layout_ || box != box_ || pen.theme.scale != scale_) {
+    layout_ = picture::lay_out(pen.canvas, view, pen.theme, box.inset(pen.px(6)));
+    box_ = box;
+    scale_ = pen.theme.scale;
+  }
+  picture::draw_room(pen.canvas, view, pen.theme, *layout_);
+}
+
+void draw_close_up(Pen& pen, const Box& box, const Sitting& sitting) {
+  pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
+  auto view = picture::field_of(sitting.procedure(), sitting.world(), field_words(pen.t));
+  view.title = pen.t("field.title");
+  picture::draw_field(pen.canvas, view, pen.theme, box.inset(pen.px(6)));
+}
+
+}  // namespace beforehand::stage

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// The parts of the drill screen, each drawn from the sitting alone.
+#pragma once
+
+#include <optional>
+
+#include "picture/room_view.hpp"
+#include "stage/action_cards.hpp"
+#include "stage/pen.hpp"
+#include "stage/sitting.hpp"
+
+namespace beforehand::stage {
+
+/// What a press on the drill screen means; an action's card is card + its index.
+enum DrillPress : int {
+  press_pause,
+  press_slower,
+  press_quicker,
+  press_leave,
+  press_help,
+  press_break_off,
+  press_skip,
+  press_stay,
+  press_card = 100
+};
+
+/// What the clinician does and says.
+void draw_clinician(Pen&, const Box&, const Sitting&);
+
+/// The trainee's hands, what is lined up, and breaking off.
+void draw_hands(Pen&, const Box&, const Sitting&);
+
+/// What comes next and why where the level shows it, and what was told last.
+void draw_coach(Pen&, const Box&, const Sitting&);
+
+/// Every action in its place.
+void draw_cards(Pen&, const Box&, const Sitting&, const Typing&);
+
+/// The activity chart around now.
+void draw_running_chart(Pen&, const Box&, const Sitting&);
+
+/// The field close up.
+void draw_close_up(Pen&, const Box&, const Sitting&);
+
+/// The room from above. Where things lie in it is worked out once for a size, because that takes
+/// longer than a frame may.
+class RoomPanel {
+ public:
+  void draw(Pen&, const Box&, const Sitting&);
+
+ private:
+  std::optional<picture::RoomLayout> layout_;
+  Box box_;
+  double scale_ = 0;
+};
+
+}  // namespace beforehand::stage

@@ -1,0 +1,230 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/drill_screen.hpp"
+
+#include <algorithm>
+
+#include "base/time.hpp"
+#include "picture/text.hpp"
+#include "stage/flow.hpp"
+#include "stage/widgets.hpp"
+
+namespace beforehand::stage {
+
+DrillScreen::Outcome DrillScreen::pass(std::chrono::microseconds real) {
+  if (!stopped()) sitting_.pass(real);
+  return sitting_.over() ? Outcome::debrief : Outcome::stay;
+}
+
+DrillScreen::Outcome DrillScreen::handle(const Input& input) {
+  switch (input.kind) {
+    case Input::Kind::key:
+      return on_key(input);
+    case Input::Kind::press:
+      return on_press({input.x, input.y});
+    case Input::Kind::focus_lost:
+      sitting_.set_paused(true);
+      break;
+    case Input::Kind::close:
+      asking_ = true;
+      break;
+    default:
+      break;
+  }
+  return Outcome::stay;
+}
+
+DrillScreen::Outcome DrillScreen::leave() {
+  sitting_.abandon();
+  return Outcome::debrief;
+}
+
+DrillScreen::Outcome DrillScreen::on_key(const Input& input) {
+  if (asking_) {
+    if (input.key == Key::enter) return leave();
+    if (input.key == Key::escape) asking_ = false;
+    return Outcome::stay;
+  }
+  if (helping_) {
+    helping_ = false;
+    return Outcome::stay;
+  }
+  switch (input.key) {
+    case Key::escape:
+      asking_ = true;
+      break;
+    case Key::help:
+      helping_ = true;
+      break;
+    case Key::space:
+      sitting_.set_paused(!sitting_.clock().paused());
+      break;
+    case Key::left:
+      sitting_.set_pace(slower(sitting_.clock().pace()));
+      break;
+    case Key::right:
+      sitting_.set_pace(quicker(sitting_.clock().pace()));
+      break;
+    case Key::backspace:
+      sitting_.break_off();
+      break;
+    case Key::enter:
+      sitting_.skip_ahead();
+      break;
+    case Key::symbol:
+      if (input.symbol < 128)
+        if (const auto action = typing_.type(sitting_.cards(), static_cast<char>(input.symbol)))
+          sitting_.choose(*action);
+      break;
+    default:
+      break;
+  }
+  return Outcome::stay;
+}
+
+DrillScreen::Outcome DrillScreen::on_press(Point at) {
+  const int id = hits_.at(at).value_or(-1);
+  if (helping_) {
+    helping_ = false;
+    return Outcome::stay;
+  }
+  if (asking_) {
+    if (id == press_leave) return leave();
+    if (id == press_stay) asking_ = false;
+    return Outcome::stay;
+  }
+  switch (id) {
+    case press_pause:
+      sitting_.set_paused(!sitting_.clock().paused());
+      break;
+    case press_slower:
+      sitting_.set_pace(slower(sitting_.clock().pace()));
+      break;
+    case press_quicker:
+      sitting_.set_pace(quicker(sitting_.clock().pace()));
+      break;
+    case press_leave:
+      asking_ = true;
+      break;
+    case press_help:
+      helping_ = true;
+      break;
+    case press_break_off:
+      sitting_.break_off();
+      break;
+    case press_skip:
+      sitting_.skip_ahead();
+      break;
+    default:
+      if (id >= press_card) sitting_.choose(ActionIx{static_cast<std::size_t>(id - press_card)});
+  }
+  typing_.clear();
+  return Outcome::stay;
+}
+
+void DrillScreen::draw(Pen& outer, const Box& box) {
+  hits_.clear();
+  Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
+  const double gap = pen.px(8), top = pen.px(48);
+  draw_bar(pen, {box.x, box.y, box.width, top});
+  const Box below{box.x + gap, box.y + top + gap, box.width - 2 * gap, box.height - top - 2 * gap};
+  const double left = below.width * 0.58, right = below.width - left - gap;
+  const double chart = std::max(pen.px(140), below.height * 0.23),
+               upper = below.height - chart - gap;
+  const double narrow = std::max(pen.px(250), left * 0.36), wide = left - narrow - gap;
+  room_.draw(pen, {below.x, below.y, wide, upper}, sitting_);
+  const double x = below.x + wide + gap, hands = pen.px(136);
+  const double spoken = pen.px(146) + std::max(0.0, upper - pen.px(418)) * 0.6;
+  draw_clinician(pen, {x, below.y, narrow, spoken}, sitting_);
+  draw_close_up(pen, {x, below.y + spoken + gap, narrow, upper - spoken - hands - 2 * gap},
+                sitting_);
+  draw_hands(pen, {x, below.y + upper - hands, narrow, hands}, sitting_);
+  draw_running_chart(pen, {below.x, below.bottom() - chart, left, chart}, sitting_);
+  const double coach = pen.px(112), beside = below.x + left + gap;
+  draw_coach(pen, {beside, below.y, right, coach}, sitting_);
+  draw_cards(pen, {beside, below.y + coach + gap, right, below.height - coach - gap}, sitting_,
+             typing_);
+  if (asking_) draw_question(pen, box);
+  if (helping_) draw_help(pen, box);
+}
+
+void DrillScreen::draw_bar(Pen& pen, const Box& box) {
+  const auto& ink = pen.ink();
+  const auto& t = pen.t;
+  pen.canvas.rectangle(box, {ink.card, {}});
+  pen.canvas.line({box.x, box.bottom()}, {box.right(), box.bottom()}, {ink.edge, pen.px(1)});
+  const double y = box.centre().y, gap = pen.px(8);
+  double right = box.right() - gap;
+  const auto add_button = [&](std::string_view label, std::string_view key, int id) {
+    const double width = button_width(pen, label, key);
+    right -= width;
+    button(pen, {right, box.y + pen.px(6), width, box.height - pen.px(12)}, label, key, {}, id);
+    right -= gap;
+  };
+  add_button(t("drill.leave"), t("key.escape"), press_leave);
+  add_button(t("drill.help"), t("key.help"), press_help);
+  if (sitting_.may_pause()) {
+    add_button(t("drill.quicker"), "→", press_quicker);
+    add_button(t("drill.slower"), "←", press_slower);
+    add_button(t(sitting_.clock().paused() ? "drill.go-on" : "drill.pause"), t("key.space"),
+               press_pause);
+  }
+  static constexpr const char* levels[] = {"level.guided", "level.unaided", "level.assessed"};
+  double x = badge(pen, {box.x + gap, y}, t(levels[static_cast<int>(sitting_.level())]),
+                   ink.accent_soft, ink.accent_strong);
+  auto style = pen.style(TextSize::heading, ink.ink, Weight::bold);
+  style.level = picture::Level::middle;
+  const auto time = clock_text(sitting_.run().now());
+  pen.canvas.text({x + gap, y}, time, style);
+  x += gap + pen.px(76);
+  auto soft = pen.style(TextSize::label, ink.ink_soft);
+  soft.level = picture::Level::middle;
+  pen.canvas.text({x, y}, t("drill.pace", {text_of(sitting_.clock().pace())}), soft);
+  x += pen.px(64);
+  if (sitting_.clock().paused() || stopped())
+    x = badge(pen, {x, y}, t("drill.paused"), ink.caution_soft, ink.caution) + gap;
+  else if (sitting_.lapsing())
+    x = badge(pen, {x, y}, t("drill.lapse", {std::to_string(PaceClock::lapse_speed)}),
+              ink.caution_soft, ink.caution) +
+        gap;
+  if (right - x < pen.px(60)) return;
+  pen.canvas.text({x + gap, y},
+                  picture::shorten(pen.canvas, sitting_.procedure().title, right - x - 2 * gap,
+                                   pen.size(TextSize::label)),
+                  soft);
+}
+
+void DrillScreen::draw_question(Pen& pen, const Box& box) {
+  hits_.clear();  // nothing behind it can be pressed
+  const auto& t = pen.t;
+  pen.canvas.rectangle(box, {pen.ink().ink.with_alpha(110), {}});
+  const double width = pen.px(520), height = pen.px(200);
+  const Box in =
+      panel(pen, {box.centre().x - width / 2, box.centre().y - height / 2, width, height});
+  Flow flow(pen, {in.x, in.y}, in.width);
+  flow.heading(t("drill.ask.title"));
+  flow.text(t(sitting_.may_pause() ? "drill.ask.text" : "drill.ask.assessed"), pen.ink().ink);
+  const double row = in.bottom() - button_height(pen), half = (in.width - pen.px(12)) / 2;
+  button(pen, {in.x, row, half, button_height(pen)}, t("drill.ask.leave"), t("key.enter"), {},
+         press_leave);
+  button(pen, {in.x + half + pen.px(12), row, half, button_height(pen)}, t("drill.ask.stay"),
+         t("key.escape"), {true, false, true}, press_stay);
+}
+
+void DrillScreen::draw_help(Pen& pen, const Box& box) {
+  hits_.clear();
+  pen.canvas.rectangle(box, {pen.ink().ink.with_alpha(110), {}});
+  const double width = pen.px(660), height = pen.px(430);
+  const Box in =
+      panel(pen, {box.centre().x - width / 2, box.centre().y - height / 2, width, height});
+  Flow flow(pen, {in.x, in.y}, in.width);
+  flow.heading(pen.t("briefing.keys"));
+  for (const char* key : {"briefing.keys.cards", "briefing.keys.hold", "briefing.keys.line-up",
+                          "briefing.keys.break-off", "briefing.keys.skip", "briefing.keys.pause",
+                          "briefing.keys.leave", "briefing.keys.scale"})
+    flow.item("•", pen.t(key), pen.ink().ink);
+  flow.gap(8);
+  flow.text(pen.t("drill.help.close"), pen.ink().ink_soft);
+}
+
+}  // namespace beforehand::stage

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <string>
+
+#include "procedure/procedure.hpp"
+#include "scoring/score.hpp"
+#include "stage/strings.hpp"
+
+namespace beforehand::stage {
+
+/// What a need asked for: the supply, or what was to be done.
+std::string name_of(const procedure::Procedure&, const scoring::NeedScore&);
+
+/// Whether it was served as it should be: unasked, and without anybody waiting.
+bool went_well(const scoring::NeedScore&);
+
+/// "3.0 s early", "just in time", "the clinician waited 4.0 s, and asked".
+std::string lead_text(const scoring::NeedScore&, const Strings&);
+
+}  // namespace beforehand::stage

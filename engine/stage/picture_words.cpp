@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/picture_words.hpp"
+
+namespace beforehand::stage {
+
+picture::ChartWords chart_words(const Strings& t) {
+  picture::ChartWords words;
+  words.work = t("chart.work");
+  words.cover = t("chart.cover");
+  words.waiting = t("chart.waiting");
+  words.standby = t("chart.standby");
+  words.avoidable_idle = t("chart.avoidable");
+  words.window = t("chart.window");
+  words.need = t("chart.need");
+  words.waited = t("chart.waited");
+  words.critical = t("chart.critical");
+  words.request = t("chart.request");
+  words.error = t("chart.error");
+  words.signal = t("chart.signal");
+  words.now = t("chart.now");
+  words.planned = t("chart.planned");
+  words.played = t("chart.played");
+  words.busy = t("chart.busy");
+  words.time = t("chart.time");
+  return words;
+}
+
+picture::RoomWords room_words(const Strings& t) {
+  picture::RoomWords words;
+  words.operator_zone = t("room.operator-zone");
+  words.assistant_zone = t("room.assistant-zone");
+  words.transfer_zone = t("room.transfer-zone");
+  words.static_zone = t("room.static-zone");
+  words.patient = t("room.patient");
+  words.reach = t("room.reach");
+  return words;
+}
+
+picture::FieldWords field_words(const Strings& t) {
+  picture::FieldWords words;
+  for (std::size_t i = 0; i < words.seen.size(); ++i) {
+    std::string key = "field.";
+    key.append(procedure::word(static_cast<procedure::Field>(i)));
+    words.seen[i] = t(key);
+  }
+  words.suction = t("field.suction");
+  words.rinsing = t("field.rinsing");
+  words.drying = t("field.drying");
+  words.light = t("field.light");
+  return words;
+}
+
+}  // namespace beforehand::stage

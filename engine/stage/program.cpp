@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/program.hpp"
+
+#include <cassert>
+#include <utility>
+
+namespace beforehand::stage {
+
+Program::Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first)
+    : shelf_(std::move(shelf)),
+      strings_(std::move(strings)),
+      outside_(std::move(outside)),
+      choice_(std::move(first)) {
+  to_start();
+}
+
+void Program::to_start() {
+  start_ = std::make_unique<StartScreen>(shelf_, outside_.scenarios, choice_);
+  stand_ = Stand::start;
+}
+
+void Program::to_briefing() {
+  choice_ = start_->choice();
+  briefing_ = std::make_unique<BriefingScreen>(*shelf_[choice_.item].procedure, choice_);
+  stand_ = Stand::briefing;
+}
+
+void Program::to_drill(std::uint64_t seed) {
+  const auto& procedure = *shelf_[choice_.item].procedure;
+  debrief_.reset();
+  drill_.reset();
+  sitting_.reset();
+  sitting_ = std::make_unique<Sitting>(procedure, choice_, seed,
+                                       outside_.new_recording(procedure.id, seed), strings_);
+  drill_ = std::make_unique<DrillScreen>(*sitting_);
+  stand_ = Stand::drill;
+}
+
+void Program::to_debrief() {
+  debrief_ = std::make_unique<DebriefScreen>(sitting_->procedure(), sitting_->run().session(),
+                                             sitting_->trainee(), sitting_->recording(),
+                                             sitting_->recording_problem(), strings_);
+  stand_ = Stand::debrief;
+}
+
+std::uint64_t Program::chosen_seed() const {
+  return choice_.seed.empty() ? outside_.new_seed() : std::stoull(choice_.seed);
+}
+
+void Program::handle(const Input& input) {
+  if (input.kind == Input::Kind::pointer || input.kind == Input::Kind::press)
+    pointer_ = {input.x, input.y};
+  const bool close = input.kind == Input::Kind::close;
+  switch (stand_) {
+    case Stand::start: {
+      const auto outcome = close ? StartScreen::Outcome::close : start_->handle(input);
+      if (outcome == StartScreen::Outcome::begin) to_briefing();
+      if (outcome == StartScreen::Outcome::close) stand_ = Stand::closed;
+      break;
+    }
+    case Stand::briefing: {
+      if (close) stand_ = Stand::closed;
+      const auto outcome = briefing_->handle(input);
+      if (outcome == BriefingScreen::Outcome::begin) to_drill(chosen_seed());
+      if (outcome == BriefingScreen::Outcome::back) to_start();
+      break;
+    }
+    case Stand::drill:
+      if (close && drill_->asking()) {  // closed twice: meant so
+        sitting_->abandon();
+        stand_ = Stand::closed;
+      } else if (drill_->handle(input) == DrillScreen::Outcome::debrief) {
+        to_debrief();
+      }
+      break;
+    case Stand::debrief:
+      if (close)
+        stand_ = Stand::closed;
+      else
+        on_debrief(debrief_->handle(input));
+      break;
+    case Stand::closed:
+      break;
+  }
+}
+
+void Program::on_debrief(DebriefScreen::Outcome outcome) {
+  switch (outcome) {
+    case DebriefScreen::Outcome::stay:
+      break;
+    case DebriefScreen::Outcome::again:
+      to_drill(sitting_->run().session().setup.seed);
+      break;
+    case DebriefScreen::Outcome::fresh:
+      to_drill(outside_.new_seed());
+      break;
+    case DebriefScreen::Outcome::home:
+      to_start();
+      break;
+  }
+}
+
+void Program::pass(std::chrono::microseconds real) {
+  if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) to_debrief();
+}
+
+bool Program::moves() const { return stand_ == Stand::drill && !sitting_->clock().paused(); }
+
+void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double width,
+                   double height) {
+  Hits unused;
+  Pen pen{canvas, theme, strings_, unused, pointer_};
+  const Box box{0, 0, width, height};
+  canvas.rectangle(box, {theme.palette.page, {}});
+  switch (stand_) {
+    case Stand::start:
+      start_->draw(pen, box);
+      break;
+    case Stand::briefing:
+      briefing_->draw(pen, box);
+      break;
+    case Stand::drill:
+      drill_->draw(pen, box);
+      break;
+    case Stand::debrief:
+      debrief_->draw(pen, box);
+      break;
+    case Stand::closed:
+      break;
+  }
+}
+
+}  // namespace beforehand::stage

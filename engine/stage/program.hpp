@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "stage/briefing_screen.hpp"
+#include "stage/debrief_screen.hpp"
+#include "stage/drill_screen.hpp"
+#include "stage/start_screen.hpp"
+
+namespace beforehand::stage {
+
+/// What the program takes from outside, so that a test can put something else there.
+struct Outside {
+  std::string scenarios;  ///< the folder the shelf was read from
+  /// A file for the recording of a scenario, which must not exist yet, or empty for none.
+  std::function<std::string(const std::string& scenario, std::uint64_t seed)> new_recording;
+  std::function<std::uint64_t()> new_seed;
+};
+
+/// The way round: start, briefing, drill, debrief and back. Knows no window.
+class Program {
+ public:
+  enum class Stand { start, briefing, drill, debrief, closed };
+
+  Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {});
+  Program(const Program&) = delete;  // the screens refer to its parts
+  Program& operator=(const Program&) = delete;
+
+  void handle(const Input&);
+  void pass(std::chrono::microseconds real);
+  void draw(picture::Canvas&, const picture::Theme&, double width, double height);
+
+  Stand stand() const { return stand_; }
+  bool closed() const { return stand_ == Stand::closed; }
+  /// Whether something moves by itself; if not, a frame is needed after an input only.
+  bool moves() const;
+
+  const Strings& strings() const { return strings_; }
+  StartScreen& start() { return *start_; }
+  /// The running or last drill, or nullptr.
+  Sitting* sitting() { return sitting_.get(); }
+  DrillScreen* drill() { return drill_.get(); }
+  DebriefScreen* debrief() { return debrief_.get(); }
+
+ private:
+  void to_start();
+  void to_briefing();
+  void to_drill(std::uint64_t seed);
+  void to_debrief();
+  std::uint64_t chosen_seed() const;
+  void on_debrief(DebriefScreen::Outcome);
+
+  std::vector<ShelfItem> shelf_;
+  Strings strings_;
+  Outside outside_;
+  Choice choice_;
+  Stand stand_ = Stand::start;
+  Point pointer_{-1, -1};
+  std::unique_ptr<StartScreen> start_;
+  std::unique_ptr<BriefingScreen> briefing_;
+  std::unique_ptr<Sitting> sitting_;
+  std::unique_ptr<DrillScreen> drill_;
+  std::unique_ptr<DebriefScreen> debrief_;
+};
+
+}  // namespace beforehand::stage

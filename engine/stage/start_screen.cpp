@@ -1,0 +1,311 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/start_screen.hpp"
+
+#include <algorithm>
+
+#include "picture/text.hpp"
+#include "stage/text_input.hpp"
+#include "stage/widgets.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+using drill::Level;
+
+enum Id {
+  id_begin,
+  id_name,
+  id_seed,
+  id_part_back,
+  id_part_on,
+  id_level = 10,
+  id_pace = 20,
+  id_item = 100
+};
+
+constexpr std::size_t longest_name = 60;  // letters
+constexpr std::size_t longest_seed = 18;  // digits that always fit 64 bits
+constexpr Pace offered_paces[] = {{50}, {75}, {100}, {125}, {150}, {200}, {250}, {300}};
+
+std::size_t position_of(Pace pace) {
+  std::size_t i = 0;
+  while (i + 1 < std::size(offered_paces) && offered_paces[i].percent < pace.percent) ++i;
+  return i;
+}
+
+}  // namespace
+
+StartScreen::StartScreen(const std::vector<ShelfItem>& shelf, std::string folder, Choice first)
+    : shelf_(shelf), folder_(std::move(folder)), choice_(std::move(first)) {
+  if (choice_.item >= shelf_.size()) choice_.item = 0;
+}
+
+const procedure::Procedure* StartScreen::chosen() const {
+  if (choice_.item >= shelf_.size() || !shelf_[choice_.item].procedure) return nullptr;
+  return &*shelf_[choice_.item].procedure;
+}
+
+StartScreen::Outcome StartScreen::handle(const Input& input) {
+  switch (input.kind) {
+    case Input::Kind::key:
+      return on_key(input);
+    case Input::Kind::text:
+      type(input.symbol);
+      break;
+    case Input::Kind::press:
+      return on_press({input.x, input.y});
+    case Input::Kind::wheel:
+      scroll_.move(-input.wheel * 60);
+      break;
+    default:
+      break;
+  }
+  return Outcome::stay;
+}
+
+StartScreen::Outcome StartScreen::on_key(const Input& input) {
+  switch (input.key) {
+    case Key::enter:
+      return begin();
+    case Key::escape:
+      return Outcome::close;
+    case Key::up:
+      move(-1);
+      break;
+    case Key::down:
+      move(1);
+      break;
+    case Key::tab:
+      row_ = row_ == Row::begin ? Row::shelf : static_cast<Row>(static_cast<int>(row_) + 1);
+      break;
+    case Key::back_tab:
+      row_ = row_ == Row::shelf ? Row::begin : static_cast<Row>(static_cast<int>(row_) - 1);
+      break;
+    case Key::left:
+      change(-1);
+      break;
+    case Key::right:
+      change(1);
+      break;
+    case Key::backspace:
+      if (row_ == Row::name) erase_last(choice_.name);
+      if (row_ == Row::seed) erase_last(choice_.seed);
+      break;
+    default:
+      break;
+  }
+  return Outcome::stay;
+}
+
+void StartScreen::move(int by) {
+  const bool within =
+      row_ == Row::shelf && (by < 0 ? choice_.item > 0 : choice_.item + 1 < shelf_.size());
+  if (within)
+    choose_item(by < 0 ? choice_.item - 1 : choice_.item + 1);
+  else
+    row_ =
+        static_cast<Row>(std::clamp(static_cast<int>(row_) + by, 0, static_cast<int>(Row::begin)));
+}
+
+void StartScreen::change(int by) {
+  const auto step = [by](std::size_t value, std::size_t count) {
+    if (by < 0) return value == 0 ? value : value - 1;
+    return value + 1 < count ? value + 1 : value;
+  };
+  if (row_ == Row::level)
+    choice_.level = static_cast<Level>(step(static_cast<std::size_t>(choice_.level), 3));
+  if (row_ == Row::pace && choice_.level != Level::assessed)
+    choice_.pace = offered_paces[step(position_of(choice_.pace), std::size(offered_paces))];
+  if (row_ == Row::part && chosen() != nullptr)
+    choice_.part = step(choice_.part, chosen()->phases.size() + 1);
+}
+
+void StartScreen::type(char32_t c) {
+  if (row_ == Row::name && letters_in(choice_.name) < longest_name) append(choice_.name, c);
+  if (row_ == Row::seed && c >= U'0' && c <= U'9' && choice_.seed.size() < longest_seed)
+    append(choice_.seed, c);
+}
+
+void StartScreen::choose_item(std::size_t item) {
+  if (item != choice_.item) choice_.part = 0;
+  choice_.item = item;
+}
+
+StartScreen::Outcome StartScreen::begin() {
+  return chosen() != nullptr ? Outcome::begin : Outcome::stay;
+}
+
+StartScreen::Outcome StartScreen::on_press(Point at) {
+  const int id = hits_.at(at).value_or(-1);
+  if (id == id_begin) return begin();
+  if (id == id_name) row_ = Row::name;
+  if (id == id_seed) row_ = Row::seed;
+  if (id == id_part_back || id == id_part_on) {
+    row_ = Row::part;
+    change(id == id_part_on ? 1 : -1);
+  }
+  if (id >= id_item) {
+    row_ = Row::shelf;
+    choose_item(static_cast<std::size_t>(id - id_item));
+  } else if (id >= id_pace) {
+    row_ = Row::pace;
+    if (choice_.level != Level::assessed) choice_.pace = offered_paces[id - id_pace];
+  } else if (id >= id_level) {
+    row_ = Row::level;
+    choice_.level = static_cast<Level>(id - id_level);
+  }
+  return Outcome::stay;
+}
+
+void StartScreen::draw(Pen& pen, const Box& box) {
+  hits_.clear();
+  Pen own{pen.canvas, pen.theme, pen.t, hits_, pen.pointer};
+  const double gap = own.px(16), top = own.px(84);
+  auto title = own.style(TextSize::title, own.ink().accent, Weight::bold);
+  own.canvas.text({box.x + gap, box.y + own.px(46)}, own.t("program.name"), title);
+  own.canvas.text({box.x + gap, box.y + own.px(72)}, own.t("program.purpose"),
+                  own.style(TextSize::body, own.ink().ink_soft));
+  const double height = box.height - top - gap, left = (box.width - 3 * gap) * 0.54;
+  const Box shelf{box.x + gap, box.y + top, left, height};
+  if (shelf_.empty())
+    draw_empty(own, shelf);
+  else
+    draw_shelf(own, shelf);
+  draw_how(own, {shelf.right() + gap, shelf.y, box.width - 3 * gap - left, height});
+}
+
+void StartScreen::draw_empty(Pen& pen, const Box& box) {
+  const Box inside = panel(pen, box);
+  const double y = heading(pen, {inside.x, inside.y}, inside.width, pen.t("start.empty.title"));
+  paragraph(pen, {inside.x, y}, inside.width, pen.t("start.empty.text", {folder_}), TextSize::body,
+            pen.ink().ink);
+}
+
+void StartScreen::draw_shelf(Pen& pen, const Box& box) {
+  const Box inside = panel(pen, box);
+  const double top = heading(pen, {inside.x, inside.y}, inside.width, pen.t("start.shelf"));
+  const Box view{inside.x, top, inside.width, inside.bottom() - top};
+  const double width = view.width - pen.px(12), gap = pen.px(10);
+  std::vector<double> tops{0};
+  for (std::size_t i = 0; i < shelf_.size(); ++i)
+    tops.push_back(tops.back() + item_height(pen, width, i) + gap);
+  scroll_.view = view.height;
+  scroll_.content = tops.back();
+  if (row_ == Row::shelf)
+    scroll_.offset = std::clamp(scroll_.offset, tops[choice_.item + 1] - view.height,
+                                std::max(tops[choice_.item], tops[choice_.item + 1] - view.height));
+  scroll_.move(0);
+  const picture::Clip clip(pen.canvas, view.inset(-pen.px(4)));
+  for (std::size_t i = 0; i < shelf_.size(); ++i) {
+    const Box row{view.x, view.y - scroll_.offset + tops[i], width, tops[i + 1] - tops[i] - gap};
+    if (row.overlaps(view)) draw_item(pen, row, i);
+  }
+  scroll_bar(pen, view, scroll_);
+}
+
+std::string StartScreen::about(const Pen& pen, std::size_t i) const {
+  const auto& item = shelf_[i];
+  if (item.procedure) return item.procedure->summary;
+  return pen.t("start.unplayable", {std::to_string(item.problems.size()), item.file});
+}
+
+double StartScreen::item_height(const Pen& pen, double width, std::size_t i) const {
+  return picture::paragraph_height(pen.canvas, about(pen, i), width - pen.px(20),
+                                   pen.size(TextSize::label)) +
+         pen.px(48);
+}
+
+void StartScreen::draw_item(Pen& pen, const Box& box, std::size_t i) {
+  const auto& ink = pen.ink();
+  const auto& item = shelf_[i];
+  const bool chosen = i == choice_.item, hovered = box.contains(pen.pointer);
+  pen.canvas.rectangle(box,
+                       {chosen || hovered ? ink.accent_soft : ink.well,
+                        {chosen ? ink.accent : ink.edge, pen.px(chosen ? 2 : 1)}},
+                       pen.px(8));
+  if (chosen && row_ == Row::shelf) focus_ring(pen, box, pen.px(8));
+  pen.hits.add(box, id_item + static_cast<int>(i));
+  const Box inside = box.inset(pen.px(10));
+  std::string title = item.file, side;
+  if (item.procedure) {
+    title = item.procedure->title;
+    side = pen.t("start.minutes", {std::to_string(minutes_to_play(*item.procedure))});
+  }
+  const double side_width =
+      pen.canvas.measure(side, pen.size(TextSize::label), Weight::regular).width;
+  auto style = pen.style(TextSize::body, ink.ink, Weight::bold);
+  style.level = picture::Level::top;
+  pen.canvas.text({inside.x, inside.y},
+                  picture::shorten(pen.canvas, title, inside.width - side_width - pen.px(12),
+                                   style.size, Weight::bold),
+                  style);
+  auto right = pen.style(TextSize::label, ink.ink_soft);
+  right.align = picture::Align::right;
+  right.level = picture::Level::top;
+  pen.canvas.text({inside.right(), inside.y}, side, right);
+  paragraph(pen, {inside.x, inside.y + pen.px(26)}, inside.width, about(pen, i), TextSize::label,
+            item.procedure ? ink.ink : ink.danger, Weight::regular, inside.bottom() + pen.px(4));
+}
+
+std::vector<std::string> StartScreen::level_names(const Pen& pen) const {
+  return {pen.t("level.guided"), pen.t("level.unaided"), pen.t("level.assessed")};
+}
+
+std::string StartScreen::part_name(const Pen& pen) const {
+  const auto* procedure = chosen();
+  if (choice_.part == 0 || procedure == nullptr) return pen.t("start.part.whole");
+  return procedure->phases[choice_.part - 1].title;
+}
+
+void StartScreen::draw_how(Pen& pen, const Box& box) {
+  const Box in = panel(pen, box);
+  const double line = pen.px(34), label = pen.px(24), gap = pen.px(8);
+  double y = in.y;
+  const auto caption = [&](std::string_view key) {
+    y = paragraph(pen, {in.x, y}, in.width, pen.t(key), TextSize::label, pen.ink().ink,
+                  Weight::bold);
+    y += pen.px(3);
+  };
+  caption("start.level");
+  switcher(pen, {in.x, y, in.width, line}, level_names(pen),
+           static_cast<std::size_t>(choice_.level), row_ == Row::level, id_level);
+  y += line + pen.px(4);
+  static constexpr const char* about[] = {"level.guided.about", "level.unaided.about",
+                                          "level.assessed.about"};
+  paragraph(pen, {in.x, y}, in.width, pen.t(about[static_cast<int>(choice_.level)]),
+            TextSize::label, pen.ink().ink_soft);
+  y += 2 * label;
+  caption("start.pace");
+  if (choice_.level == Level::assessed) {
+    text_field(pen, {in.x, y, in.width, line}, pen.t("start.pace.fixed"), "", row_ == Row::pace,
+               -1);
+  } else {
+    std::vector<std::string> paces;
+    for (const Pace pace : offered_paces) paces.push_back(text_of(pace));
+    switcher(pen, {in.x, y, in.width, line}, paces, position_of(choice_.pace), row_ == Row::pace,
+             id_pace);
+  }
+  y += line + gap;
+  caption("start.part");
+  stepper(pen, {in.x, y, in.width, line}, part_name(pen), row_ == Row::part, id_part_back,
+          id_part_on);
+  y += line + gap;
+  const double half = (in.width - gap) / 2, fields = y;
+  caption("start.name");
+  text_field(pen, {in.x, y, half, line}, choice_.name, pen.t("start.name.hint"), row_ == Row::name,
+             id_name);
+  paragraph(pen, {in.x + half + gap, fields}, half, pen.t("start.seed"), TextSize::label,
+            pen.ink().ink, Weight::bold);
+  text_field(pen, {in.x + half + gap, y, half, line}, choice_.seed, pen.t("start.seed.hint"),
+             row_ == Row::seed, id_seed);
+  y += line + gap;
+  const double height = button_height(pen);
+  const Box go{in.x, in.bottom() - height, in.width, height};
+  button(pen, go, pen.t("start.begin"), pen.t("key.enter"),
+         {true, row_ == Row::begin, chosen() != nullptr}, id_begin);
+  paragraph(pen, {in.x, y}, in.width, pen.t("program.caution"), TextSize::label, pen.ink().ink_soft,
+            Weight::regular, go.y - gap);
+}
+
+}  // namespace beforehand::stage

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "stage/choice.hpp"
+#include "stage/input.hpp"
+#include "stage/pen.hpp"
+#include "stage/shelf.hpp"
+
+namespace beforehand::stage {
+
+/// Choosing what to practise and how.
+class StartScreen {
+ public:
+  enum class Outcome { stay, begin, close };
+  enum class Row { shelf, level, pace, part, name, seed, begin };
+
+  /// The shelf must outlive the screen. `folder` is where it was read from, for the message when it
+  /// is empty.
+  StartScreen(const std::vector<ShelfItem>& shelf, std::string folder, Choice first);
+
+  Outcome handle(const Input&);
+  void draw(Pen&, const Box&);
+
+  const Choice& choice() const { return choice_; }
+  Row row() const { return row_; }
+  /// The procedure chosen, or nullptr when there is none that can be played.
+  const procedure::Procedure* chosen() const;
+
+ private:
+  Outcome on_key(const Input&);
+  Outcome on_press(Point at);
+  void move(int by);
+  void change(int by);
+  void type(char32_t c);
+  void choose_item(std::size_t item);
+  Outcome begin();
+
+  void draw_shelf(Pen&, const Box&);
+  std::string about(const Pen&, std::size_t item) const;
+  double item_height(const Pen&, double width, std::size_t item) const;
+  void draw_item(Pen&, const Box&, std::size_t item);
+  void draw_how(Pen&, const Box&);
+  void draw_empty(Pen&, const Box&);
+  std::vector<std::string> level_names(const Pen&) const;
+  std::string part_name(const Pen&) const;
+
+  const std::vector<ShelfItem>& shelf_;
+  std::string folder_;
+  Choice choice_;
+  Row row_ = Row::shelf;
+  Scroll scroll_;
+  Hits hits_;
+};
+
+}  // namespace beforehand::stage

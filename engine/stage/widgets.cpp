@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/widgets.hpp"
+
+#include <algorithm>
+
+#include "picture/text.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+using picture::Align;
+using picture::Level;
+using picture::Paint;
+using picture::Stroke;
+
+TextStyle middle(TextStyle style, Align align = Align::left) {
+  style.level = Level::middle;
+  style.align = align;
+  return style;
+}
+
+double label_width(const Pen& pen, std::string_view text, Weight weight = Weight::regular) {
+  return pen.canvas.measure(text, pen.size(TextSize::label), weight).width;
+}
+
+}  // namespace
+
+Box panel(Pen& pen, const Box& box) {
+  pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
+  return box.inset(pen.px(14));
+}
+
+double heading(Pen& pen, Point at, double width, std::string_view text) {
+  const double size = pen.size(TextSize::heading);
+  auto style = pen.style(TextSize::heading, pen.ink().ink, Weight::bold);
+  style.level = Level::top;
+  pen.canvas.text(at, picture::shorten(pen.canvas, text, width, size, Weight::bold), style);
+  return at.y + pen.canvas.measure(text, size, Weight::bold).height + pen.px(6);
+}
+
+double paragraph(Pen& pen, Point at, double width, std::string_view text, TextSize size,
+                 Colour colour, Weight weight, double bottom) {
+  const Box box{at.x, at.y, width, bottom - at.y};
+  return at.y + picture::paragraph(pen.canvas, box, text, pen.style(size, colour, weight));
+}
+
+double key_cap_width(const Pen& pen, std::string_view key) {
+  if (key.empty()) return 0;
+  return std::max(pen.px(24), label_width(pen, key, Weight::bold) + pen.px(12));
+}
+
+double key_cap(Pen& pen, Point at, std::string_view key) {
+  if (key.empty()) return at.x;
+  const double height = pen.px(24), width = key_cap_width(pen, key);
+  const Box cap{at.x, at.y - height / 2, width, height};
+  pen.canvas.rectangle(cap, {pen.ink().well, {pen.ink().edge_strong, pen.px(1)}}, pen.px(5));
+  pen.canvas.text(cap.centre(), key,
+                  middle(pen.style(TextSize::label, pen.ink().ink, Weight::bold), Align::centre));
+  return cap.right();
+}
+
+double badge(Pen& pen, Point at, std::string_view text, Colour fill, Colour text_colour) {
+  const double width = label_width(pen, text, Weight::bold) + pen.px(16);
+  const Box box{at.x, at.y - pen.px(13), width, pen.px(26)};
+  pen.canvas.rectangle(box, {fill, {text_colour, pen.px(1)}}, pen.px(13));
+  pen.canvas.text(box.centre(), text,
+                  middle(pen.style(TextSize::label, text_colour, Weight::bold), Align::centre));
+  return box.right();
+}
+
+double button_height(const Pen& pen) { return pen.px(40); }
+
+double button_width(const Pen& pen, std::string_view label, std::string_view key) {
+  const double cap = key.empty() ? 0 : key_cap_width(pen, key) + pen.px(8);
+  return label_width(pen, label, Weight::bold) + cap + pen.px(28);
+}
+
+void button(Pen& pen, const Box& box, std::string_view label, std::string_view key, ButtonLook look,
+            int id) {
+  const auto& ink = pen.ink();
+  const bool hovered = look.enabled && box.contains(pen.pointer);
+  Colour fill = look.primary ? ink.accent : ink.card,
+         text = look.primary ? ink.on_accent : ink.accent;
+  Colour line = ink.accent;
+  if (hovered) fill = look.primary ? ink.accent_strong : ink.accent_soft;
+  if (!look.enabled) fill = ink.well, text = ink.ink_soft, line = ink.edge;
+  pen.canvas.rectangle(box, {fill, {line, pen.px(1.5)}}, pen.px(7));
+  if (look.focused) focus_ring(pen, box, pen.px(7));
+  const double cap = key.empty() ? 0 : key_cap_width(pen, key) + pen.px(8);
+  const double room = box.width - cap - pen.px(16);
+  const auto shown =
+      picture::shorten(pen.canvas, label, room, pen.size(TextSize::label), Weight::bold);
+  const double used = label_width(pen, shown, Weight::bold) + cap;
+  const double left = box.x + (box.width - used) / 2, y = box.centre().y;
+  if (cap > 0) key_cap(pen, {left, y}, key);
+  pen.canvas.text({left + cap, y}, shown, middle(pen.style(TextSize::label, text, Weight::bold)));
+  if (look.enabled) pen.hits.add(box, id);
+}
+
+void switcher(Pen& pen, const Box& box, const std::vector<std::string>& options, std::size_t chosen,
+              bool focused, int first_id) {
+  const auto& ink = pen.ink();
+  const double width = box.width / static_cast<double>(std::max<std::size_t>(1, options.size()));
+  pen.canvas.rectangle(box, {ink.well, {ink.edge_strong, pen.px(1)}}, pen.px(7));
+  for (std::size_t i = 0; i < options.size(); ++i) {
+    const Box cell{box.x + width * static_cast<double>(i), box.y, width, box.height};
+    const bool is_chosen = i == chosen;
+    if (is_chosen)
+      pen.canvas.rectangle(cell.inset(pen.px(3)), {ink.accent, {}}, pen.px(5));
+    else if (cell.contains(pen.pointer))
+      pen.canvas.rectangle(cell.inset(pen.px(3)), {ink.accent_soft, {}}, pen.px(5));
+    const auto weight = is_chosen ? Weight::bold : Weight::regular;
+    const auto shown = picture::shorten(pen.canvas, options[i], width - pen.px(10),
+                                        pen.size(TextSize::label), weight);
+    pen.canvas.text(cell.centre(), shown,
+                    middle(pen.style(TextSize::label, is_chosen ? ink.on_accent : ink.ink, weight),
+                           Align::centre));
+    pen.hits.add(cell, first_id + static_cast<int>(i));
+  }
+  if (focused) focus_ring(pen, box, pen.px(7));
+}
+
+void stepper(Pen& pen, const Box& box, std::string_view text, bool focused, int back_id,
+             int on_id) {
+  const double arrow = pen.px(38);
+  pen.canvas.rectangle(box, {pen.ink().well, {pen.ink().edge_strong, pen.px(1)}}, pen.px(7));
+  const auto end = [&](const Box& cell, std::string_view sign, int id) {
+    if (cell.contains(pen.pointer))
+      pen.canvas.rectangle(cell.inset(pen.px(3)), {pen.ink().accent_soft, {}}, pen.px(5));
+    pen.canvas.text(
+        cell.centre(), sign,
+        middle(pen.style(TextSize::label, pen.ink().accent, Weight::bold), Align::centre));
+    pen.hits.add(cell, id);
+  };
+  end({box.x, box.y, arrow, box.height}, "←", back_id);
+  end({box.right() - arrow, box.y, arrow, box.height}, "→", on_id);
+  const auto shown =
+      picture::shorten(pen.canvas, text, box.width - 2 * arrow, pen.size(TextSize::label));
+  pen.canvas.text(box.centre(), shown,
+                  middle(pen.style(TextSize::label, pen.ink().ink), Align::centre));
+  if (focused) focus_ring(pen, box, pen.px(7));
+}
+
+void text_field(Pen& pen, const Box& box, std::string_view text, std::string_view hint,
+                bool focused, int id) {
+  const auto& ink = pen.ink();
+  pen.canvas.rectangle(box, {ink.card, {ink.edge_strong, pen.px(1)}}, pen.px(7));
+  if (focused) focus_ring(pen, box, pen.px(7));
+  const Box inside = box.inset(pen.px(8));
+  {
+    const picture::Clip clip(pen.canvas, {inside.x, box.y, inside.width, box.height});
+    const double over = std::max(0.0, label_width(pen, text) + pen.px(3) - inside.width);
+    const double x = inside.x - over, y = box.centre().y;
+    const bool empty = text.empty();
+    pen.canvas.text({x, y}, empty ? hint : text,
+                    middle(pen.style(TextSize::label, empty ? ink.ink_soft : ink.ink)));
+    if (focused) {
+      const double caret = x + label_width(pen, text) + pen.px(1);
+      pen.canvas.line({caret, y - pen.px(10)}, {caret, y + pen.px(10)}, {ink.accent, pen.px(2)});
+    }
+  }
+  pen.hits.add(box, id);
+}
+
+void scroll_bar(Pen& pen, const Box& view, const Scroll& scroll) {
+  if (scroll.longest() <= 0) return;
+  const double share = scroll.view / scroll.content;
+  const double height = std::max(pen.px(30), view.height * share);
+  const double y = view.y + (view.height - height) * scroll.offset / scroll.longest();
+  pen.canvas.rectangle({view.right() - pen.px(6), y, pen.px(6), height},
+                       {pen.ink().edge_strong, {}}, pen.px(3));
+}
+
+void focus_ring(Pen& pen, const Box& box, double radius) {
+  pen.canvas.rectangle(box.inset(-pen.px(3)), {picture::nothing, {pen.ink().accent, pen.px(2.5)}},
+                       radius + pen.px(3));
+}
+
+}  // namespace beforehand::stage

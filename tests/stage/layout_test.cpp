@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// Every screen at several sizes and scales: no text on another, none outside the window, none
+// smaller than 16 px at scale 1, and no key without a text.
+#include <gtest/gtest.h>
+
+#include "playing.hpp"
+#include "stage/app.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+struct Size {
+  int width, height;
+  double scale;
+};
+constexpr Size sizes[] = {{1120, 630, 1},  {1280, 720, 1},  {1280, 720, 2}, {1920, 1080, 1},
+                          {1920, 1080, 2}, {3840, 2160, 2}, {1024, 1280, 1}};
+
+void look_for_faults(Program& program, const std::string& where) {
+  for (const auto& size : sizes) {
+    const double scale = fitting_scale(size.scale, size.width, size.height);
+    const auto screen = look_at(program, size.width, size.height, scale);
+    std::string all;
+    for (const auto& fault : screen.faults(16 * scale)) all += "\n  " + fault;
+    EXPECT_TRUE(all.empty()) << where << " at " << size.width << "x" << size.height << ", scale "
+                             << scale << ":" << all;
+  }
+  for (const auto& [key, shown] : program.strings().missing())
+    ADD_FAILURE() << where << ": no text for " << key;
+}
+
+void look_through(Program& program) {
+  look_for_faults(program, "start");
+  press(program, Key::enter);
+  look_for_faults(program, "briefing");
+  press(program, Key::end);
+  look_for_faults(program, "end of the briefing");
+  press(program, Key::enter);
+  for (int i = 0; program.stand() == Program::Stand::drill; ++i) {
+    if (i % 2 == 0) do_what_is_urgent(program);
+    program.pass(std::chrono::milliseconds(100));
+    if (i % 400 == 30) look_for_faults(program, "drill, moment " + std::to_string(i));
+    ASSERT_LT(i, 18'000);
+  }
+  look_for_faults(program, "debrief");
+  press(program, Key::page_down);
+  look_for_faults(program, "further down the debrief");
+  press(program, Key::end);
+  look_for_faults(program, "end of the debrief");
+}
+
+TEST(Layout, HoldsForTheSmallestScenario) {
+  auto program = program_on(tiny_shelf());
+  look_through(program);
+}
+
+TEST(Layout, HoldsForEveryShippedScenario) {
+  const auto shelf = shipped_shelf();
+  ASSERT_FALSE(shelf.empty());
+  for (std::size_t i = 0; i < shelf.size(); ++i) {
+    ASSERT_TRUE(shelf[i].procedure.has_value()) << shelf[i].file;
+    SCOPED_TRACE(shelf[i].file);
+    auto program = program_on(shelf);
+    for (std::size_t down = 0; down < i; ++down) press(program, Key::down);
+    look_through(program);
+  }
+}
+
+TEST(Layout, EmptyShelf) {
+  auto program = program_on({});
+  look_for_faults(program, "empty shelf");
+}
+
+TEST(Layout, TheScaleIsCutDownToWhatTheWindowCanShow) {
+  EXPECT_DOUBLE_EQ(fitting_scale(1, 1280, 720), 1);
+  EXPECT_DOUBLE_EQ(fitting_scale(2, 1280, 720), 1);
+  EXPECT_DOUBLE_EQ(fitting_scale(2, 1920, 1080), 1.5);
+  EXPECT_DOUBLE_EQ(fitting_scale(2, 3840, 2160), 2);
+  EXPECT_DOUBLE_EQ(fitting_scale(1, 800, 480), 0.6);
+}
+
+// Whatever a verb, a reason, a verdict and so on may be, there is a text for it.
+TEST(Layout, EveryWordOfTheEngineHasAText) {
+  const auto strings = english();
+  const auto need = [&](const std::string& key) { EXPECT_TRUE(strings.has(key)) << key; };
+  for (std::size_t i = 0; i < procedure::verb_count; ++i)
+    need("verb." + std::string(word(static_cast<procedure::Verb>(i))));
+  for (std::size_t i = 1; i <= static_cast<std::size_t>(drill::Reason::over); ++i)
+    need("reason." + std::string(word(static_cast<drill::Reason>(i))));
+  for (std::size_t i = 0; i < scoring::error_kind_count; ++i)
+    need("error." + std::string(word(static_cast<scoring::ErrorKind>(i))));
+  for (std::size_t i = 0; i < 4; ++i)
+    need("verdict." + std::string(word(static_cast<scoring::Verdict>(i))));
+  for (std::size_t i = 0; i < 3; ++i)
+    need("severity." + std::string(word(static_cast<procedure::Severity>(i))));
+  for (std::size_t i = 0; i < procedure::field_count; ++i)
+    need("field." + std::string(word(static_cast<procedure::Field>(i))));
+}
+
+}  // namespace
+}  // namespace beforehand::stage

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "playing.hpp"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <memory>
+
+#include "procedure/reader.hpp"
+
+namespace beforehand::stage {
+
+namespace fs = std::filesystem;
+
+Strings english() { return Strings::load(PROJECT_DIR "/assets/strings/en.txt"); }
+
+std::vector<ShelfItem> tiny_shelf() {
+  const std::string file = PROJECT_DIR "/tests/scenarios/good/tiny.yaml";
+  auto reading = procedure::read(procedure::load_text(file));
+  std::vector<ShelfItem> shelf(1);
+  shelf[0].file = file;
+  shelf[0].problems = reading.problems;
+  shelf[0].procedure = std::move(reading.procedure);
+  return shelf;
+}
+
+std::vector<ShelfItem> shipped_shelf() { return read_shelf(PROJECT_DIR "/scenarios"); }
+
+TemporaryFolder::TemporaryFolder() {
+  std::string name = (fs::temp_directory_path() / "beforehand-test-XXXXXX").string();
+  path_ = ::mkdtemp(name.data());
+}
+
+TemporaryFolder::~TemporaryFolder() {
+  std::error_code failed;
+  fs::remove_all(path_, failed);
+}
+
+Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings) {
+  Outside outside;
+  outside.scenarios = "scenarios";
+  const auto count = std::make_shared<int>(0);
+  outside.new_recording = [recordings, count](const std::string& scenario, std::uint64_t) {
+    return recordings == nullptr ? std::string()
+                                 : *recordings / (scenario + std::to_string(++*count) + ".jsonl");
+  };
+  outside.new_seed = [] { return std::uint64_t{7}; };
+  return Program(std::move(shelf), english(), std::move(outside));
+}
+
+void press(Program& program, Key key) { program.handle(Input::of_key(key)); }
+
+void type(Program& program, const std::string& text) {
+  for (const char c : text) {
+    const auto symbol = static_cast<char32_t>(static_cast<unsigned char>(c));
+    program.handle(Input::of_symbol(symbol));
+    program.handle(Input::of_text(symbol));
+  }
+}
+
+bool do_what_is_urgent(Program& program) {
+  auto& sitting = *program.sitting();
+  for (const auto& prep : sitting.ahead()) {
+    const auto now = card_now(sitting.procedure(), sitting.world(), sitting.trainee(), prep.action);
+    if (!prep.open(sitting.run().now()) || now.held || now.lined_up ||
+        now.reason != drill::Reason::none)
+      continue;
+    for (const auto& card : sitting.cards())
+      if (card.action == prep.action) type(program, card.keys);
+    return true;
+  }
+  return false;
+}
+
+bool play_to_debrief(Program& program) {
+  constexpr std::chrono::milliseconds tenth{100};
+  for (int i = 0; i < 18'000 && program.stand() == Program::Stand::drill; ++i) {
+    do_what_is_urgent(program);
+    program.pass(tenth);
+  }
+  return program.stand() == Program::Stand::debrief;
+}
+
+Seen look_at(Program& program, double width, double height, double scale) {
+  AuditCanvas canvas(width, height);
+  picture::Theme theme;
+  theme.scale = scale;
+  program.draw(canvas, theme, width, height);
+  return canvas.seen();
+}
+
+bool press_on(Program& program, const std::string& text) {
+  const auto screen = look_at(program, 1280, 720, 1);
+  const auto press = [&](auto is_it) {
+    const auto found = std::find_if(screen.texts.begin(), screen.texts.end(), is_it);
+    if (found == screen.texts.end()) return false;
+    const auto centre = found->visible.centre();
+    program.handle(Input::of_press(centre.x, centre.y));
+    return true;
+  };
+  return press([&](const Seen::Text& shown) { return shown.line == text; }) ||
+         press([&](const Seen::Text& shown) { return shown.line.find(text) != std::string::npos; });
+}
+
+}  // namespace beforehand::stage

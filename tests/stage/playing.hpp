@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// Helpers to play the program in a test, as a person would.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "audit_canvas.hpp"
+#include "stage/program.hpp"
+
+namespace beforehand::stage {
+
+/// The English texts of the screens.
+Strings english();
+
+/// A shelf with the smallest scenario.
+std::vector<ShelfItem> tiny_shelf();
+
+/// The scenarios that are shipped.
+std::vector<ShelfItem> shipped_shelf();
+
+/// A folder of its own that is gone with the object.
+class TemporaryFolder {
+ public:
+  TemporaryFolder();
+  ~TemporaryFolder();
+  TemporaryFolder(const TemporaryFolder&) = delete;
+  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+  std::string operator/(const std::string& name) const { return (path_ / name).string(); }
+  const std::filesystem::path& path() const { return path_; }
+
+ private:
+  std::filesystem::path path_;
+};
+
+/// A program whose drills all have the same seed; recordings go to the folder, or nowhere.
+Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings = nullptr);
+
+void press(Program&, Key);
+void type(Program&, const std::string& text);
+
+/// Types the card of the most urgent thing that can be begun now; false when there is none.
+bool do_what_is_urgent(Program&);
+
+/// Plays the drill by keyboard until the debrief is there, a tenth of a second at a time; false
+/// when it does not come within half an hour of drill time.
+bool play_to_debrief(Program&);
+
+/// The screen as it is now, in a window of this size and scale.
+Seen look_at(Program&, double width, double height, double scale);
+
+/// Presses the mouse on a text of the screen; false when it is not there.
+bool press_on(Program&, const std::string& text);
+
+}  // namespace beforehand::stage

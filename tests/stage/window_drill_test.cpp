@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// A real window on a screen in memory, driven by the keys of a real keyboard through a whole short
+// drill.
+#include <gtest/gtest.h>
+#include <signal.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <fstream>
+#include <sstream>
+#include <thread>
+
+#include "drill/recording.hpp"
+#include "playing.hpp"
+#include "stage/app.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+namespace fs = std::filesystem;
+using std::chrono::milliseconds;
+using std::chrono::seconds;
+
+bool installed(const std::string& program) {
+  return std::system(("command -v " + program + " >/dev/null 2>&1").c_str()) == 0;
+}
+
+// An X server of our own, on a number it chooses itself.
+class Screen {
+ public:
+  Screen() {
+    int ends[2];
+    if (::pipe(ends) != 0) return;
+    server_ = ::fork();
+    if (server_ == 0) {
+      ::close(ends[0]);
+      const auto fd = std::to_string(ends[1]);
+      ::execlp("Xvfb", "Xvfb", "-displayfd", fd.c_str(), "-screen", "0", "1280x720x24", "-nolisten",
+               "tcp", nullptr);
+      ::_exit(127);
+    }
+    ::close(ends[1]);
+    char c = 0;
+    while (::read(ends[0], &c, 1) == 1 && c != '\n') number_ += c;
+    ::close(ends[0]);
+  }
+  ~Screen() {
+    if (server_ <= 0) return;
+    ::kill(server_, SIGTERM);
+    ::waitpid(server_, nullptr, 0);
+  }
+  Screen(const Screen&) = delete;
+  Screen& operator=(const Screen&) = delete;
+  bool works() const { return !number_.empty(); }
+  std::string name() const { return ":" + number_; }
+
+ private:
+  pid_t server_ = -1;
+  std::string number_;
+};
+
+// The program in a process of its own, so that its window and its exit code are real.
+class Shown {
+ public:
+  Shown(const Screen& screen, const AppOptions& options) : display_(screen.name()) {
+    child_ = ::fork();
+    if (child_ == 0) {
+      ::setenv("DISPLAY", display_.c_str(), 1);
+      ::setenv("LIBGL_ALWAYS_SOFTWARE", "1", 1);
+      ::_exit(run_window(options));
+    }
+  }
+  ~Shown() {
+    if (child_ <= 0) return;
+    ::kill(child_, SIGKILL);
+    ::waitpid(child_, nullptr, 0);
+  }
+  Shown(const Shown&) = delete;
+  Shown& operator=(const Shown&) = delete;
+
+  bool do_with_keyboard(const std::string& arguments) const {
+    return std::system(
+               ("DISPLAY=" + display_ + " xdotool " + arguments + " >/dev/null 2>&1").c_str()) == 0;
+  }
+  void key(const std::string& name) const {
+    do_with_keyboard("key " + name);
+    std::this_thread::sleep_for(milliseconds(150));
+  }
+  bool waits_for_window(seconds limit) const {
+    const auto until = std::chrono::steady_clock::now() + limit;
+    while (std::chrono::steady_clock::now() < until) {
+      if (do_with_keyboard("search --onlyvisible --name Beforehand mousemove 640 360")) return true;
+      std::this_thread::sleep_for(milliseconds(100));
+    }
+    return false;
+  }
+  // The exit code, or nothing when it goes on.
+  std::optional<int> ended(seconds limit) {
+    const auto until = std::chrono::steady_clock::now() + limit;
+    while (std::chrono::steady_clock::now() < until) {
+      int status = 0;
+      if (::waitpid(child_, &status, WNOHANG) == child_) {
+        child_ = -1;
+        return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+      }
+      std::this_thread::sleep_for(milliseconds(100));
+    }
+    return std::nullopt;
+  }
+
+ private:
+  std::string display_;
+  pid_t child_ = -1;
+};
+
+std::string content_of(const fs::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::ostringstream content;
+  content << in.rdbuf();
+  return content.str();
+}
+
+fs::path only_file_in(const fs::path& folder) {
+  std::error_code failed;
+  for (const auto& entry : fs::directory_iterator(folder, failed)) return entry.path();
+  return {};
+}
+
+AppOptions options_in(const TemporaryFolder& folder) {
+  fs::create_directories(folder.path() / "scenarios/tiny");
+  fs::copy_file(PROJECT_DIR "/tests/scenarios/good/tiny.yaml",
+                folder.path() / "scenarios/tiny/scenario.yaml");
+  AppOptions options;
+  options.scenarios = folder / "scenarios";
+  options.strings = PROJECT_DIR "/assets/strings/en.txt";
+  options.data = folder / "data";
+  options.frame_times = folder / "frames.txt";
+  return options;
+}
+
+TEST(Window, AWholeDrillByTheKeyboardAlone) {
+  if (!installed("Xvfb") || !installed("xdotool"))
+    GTEST_SKIP() << "Xvfb and xdotool are needed to show a window and press its keys";
+  const Screen screen;
+  if (!screen.works()) GTEST_SKIP() << "no X server can be started here";
+  const TemporaryFolder folder;
+  const auto options = options_in(folder);
+  Shown shown(screen, options);
+  ASSERT_TRUE(shown.waits_for_window(seconds(30)));
+  std::this_thread::sleep_for(milliseconds(1000));
+  shown.key("Tab");
+  shown.key("Tab");
+  for (int i = 0; i < 6; ++i) shown.key("Right");  // the fastest pace
+  shown.key("Return");
+  shown.key("Return");
+  const auto until = std::chrono::steady_clock::now() + seconds(150);
+  fs::path recording;
+  while (recording.empty() && std::chrono::steady_clock::now() < until) {
+    recording = only_file_in(folder.path() / "data/recordings");
+    std::this_thread::sleep_for(milliseconds(100));
+  }
+  ASSERT_FALSE(recording.empty()) << "no drill began";
+  const auto shelf = tiny_shelf();
+  const auto& procedure = *shelf[0].procedure;
+  drill::Session session;
+  const auto cards = action_cards(procedure, procedure.who(procedure::Role::assistant), english());
+  for (std::size_t i = 0; !session.complete() && std::chrono::steady_clock::now() < until; ++i) {
+    shown.key(cards[i % cards.size()].keys);
+    session = drill::from_text(content_of(recording), procedure, recording.string());
+  }
+  ASSERT_TRUE(session.complete());
+  EXPECT_GT(session.commands.size(), 3u);
+  EXPECT_EQ(session.setup.assistant, "human");
+  drill::verify(procedure, session, recording.string());
+  shown.key("Escape");
+  shown.key("Escape");
+  EXPECT_EQ(shown.ended(seconds(20)), 0);
+  const auto frames = content_of(options.frame_times);
+  for (const char* stand : {"first-frame ", "start ", "briefing ", "drill ", "debrief "})
+    EXPECT_NE(frames.find(stand), std::string::npos) << stand;
+}
+
+TEST(Window, WithoutADisplayItSaysSoAndGivesThree) {
+  const auto child = ::fork();
+  if (child == 0) {
+    ::unsetenv("DISPLAY");
+    ::_exit(run_window({}));
+  }
+  int status = 0;
+  ASSERT_EQ(::waitpid(child, &status, 0), child);
+  EXPECT_TRUE(WIFEXITED(status));
+  EXPECT_EQ(WEXITSTATUS(status), 3);
+}
+
+}  // namespace
+}  // namespace beforehand::stage

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "commands.hpp"
+#include "stage/app.hpp"
+
+namespace beforehand::command {
+
+int window(const WindowOptions& o) {
+  const auto home = stage::home_folder();
+  if (home.empty())
+    throw Failure(environment_at_fault,
+                  "the folder \"assets\" is missing: it belongs beside or above the program");
+  stage::AppOptions options;
+  options.scenarios = o.scenarios.empty() ? home + "/scenarios" : o.scenarios;
+  options.strings = home + "/assets/strings/en.txt";
+  options.data = stage::data_folder();
+  options.scale = o.scale;
+  options.frame_times = o.frame_times;
+  return stage::run_window(options);
+}
+
+}  // namespace beforehand::command
