@@ -45,8 +45,8 @@ NeedScore measure(const Frame& f, const Trace& t, Ms due_at, StepIx s, std::size
   score.due_at = due_at;
   score.asked_at = was.asked;
   score.requested = was.asked != never;
-  score.helped = was.helping != never;
   const bool started = step.started != never;
+  score.helped = was.helping != never || (was.since != never && was.by != f.whom);
   if (started && !score.helped) score.ready_at = was.since != never ? was.since : step.started;
   const Ms until = score.ready_at != never ? score.ready_at : started ? step.started : t.end;
   score.wait = std::max(Ms{0}, until - score.need_at);

@@ -14,7 +14,8 @@ namespace beforehand::scoring {
 /// asked for, at most 1/2.
 double credit(Ms lateness, Ms patience, bool asked);
 
-/// The needs of the clinician's steps that were the trainee's to serve, in order of the steps.
+/// The needs of the clinician's steps that were the trainee's to serve, in order of the steps. A
+/// need that somebody else had to serve is worth nothing.
 void find_needs(const Frame&, const Session&, const Trace&, const std::vector<HindsightStep>&,
                 std::vector<NeedScore>& out);
 

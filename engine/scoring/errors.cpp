@@ -195,11 +195,14 @@ class ErrorFinder {
         add(ErrorKind::out_of_order, a.step, a.from).cause = link.step;
         return true;
       }
-    for (const Action& other : t_.actions)
-      if (other.step && other.from < a.from && p_.precedes(a.step, other.step)) {
-        add(ErrorKind::out_of_order, other.step, other.from).cause = a.step;
-        return true;
-      }
+    for (const Action& other : t_.actions) {
+      if (!other.step || other.outcome == Action::Outcome::broken || other.from == a.from) continue;
+      const bool a_first = a.from < other.from;
+      const Action &first = a_first ? a : other, &second = a_first ? other : a;
+      if (!p_.precedes(second.step, first.step)) continue;
+      add(ErrorKind::out_of_order, first.step, first.from).cause = second.step;
+      return true;
+    }
     return false;
   }
 

@@ -63,7 +63,7 @@ void Scorer::State::sum_up() {
   s.anticipation_ratio =
       all == 0 ? 1 : count([](const auto& n) { return !n.requested && !n.helped; }) / all;
   s.inconvenience =
-      all == 0 ? 0 : count([](const auto& n) { return n.wait > allowance || n.helped; }) / all;
+      all == 0 ? 0 : count([](const auto& n) { return -n.lead() > allowance || n.helped; }) / all;
   const PersonIx clinician = frame.procedure.who(procedure::Role::clinician);
   s.clinician_wait = clinician ? s.time[clinician.at()].waiting : Ms{0};
 }

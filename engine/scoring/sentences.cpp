@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
+#include <cctype>
 #include <string>
 
 #include "procedure/procedure.hpp"
@@ -30,7 +31,16 @@ class Sentences {
     return s ? "\"" + p_.step(s).title + "\"" : std::string("a step");
   }
   std::string supply_of(StepIx s) const {
-    return s && p_.step(s).supply ? p_.supply(p_.step(s).supply).name : std::string("it");
+    if (!s || !p_.step(s).supply) return "it";
+    std::string name = p_.supply(p_.step(s).supply).name;
+    const bool plain_word = name.size() > 1 && std::islower(static_cast<unsigned char>(name[1]));
+    if (plain_word) name[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(name[0])));
+    return "the " + name;
+  }
+  std::string at_start(StepIx s) const {
+    std::string text = supply_of(s);
+    text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+    return text;
   }
   std::string sets_as(StepIx s) const {
     return s && p_.step(s).supply ? p_.supply(p_.step(s).supply).sets_as : std::string("set");
@@ -68,7 +78,7 @@ class Sentences {
         return title(e.step) + " came too early: " + supply_of(e.step) + " had " + sets_as(e.step) +
                " before " + title(e.cause) + " could use it up.";
       case ErrorKind::expired:
-        return supply_of(e.step) + " had " + sets_as(e.step) + " before " + title(e.cause) +
+        return at_start(e.step) + " had " + sets_as(e.step) + " before " + title(e.cause) +
                " was over.";
       case ErrorKind::late:
         return late(e);
@@ -84,7 +94,7 @@ class Sentences {
 
   std::string late(const Error& e) const {
     const NeedScore* need = need_of(e);
-    const Ms by = need != nullptr ? need->wait : Ms{0};
+    const Ms by = need != nullptr ? -need->lead() : Ms{0};
     std::string text =
         title(e.step) + " came " + duration_text(by) + " after " + title(e.cause) + " wanted it";
     if (need != nullptr && need->helped)
@@ -122,7 +132,7 @@ class Sentences {
 
   std::string contaminated(const Error& e) const {
     if (e.step && p_.step(e.step).verb == procedure::Verb::pass)
-      return supply_of(e.step) + " was passed though it was soiled.";
+      return at_start(e.step) + " was passed though it was soiled.";
     return (e.step ? title(e.step) : std::string("Something clean")) +
            " was done with soiled gloves.";
   }

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// The debrief: what went well first, then the dearest habits with their first moment.
+#include <gtest/gtest.h>
+
+#include "hand_made.hpp"
+#include "scoring/debrief.hpp"
+#include "scoring/scorer.hpp"
+
+namespace beforehand::scoring {
+namespace {
+
+TEST(Verdicts, GoByTotalErrorsAndSafety) {
+  Error critical;
+  critical.kind = ErrorKind::omitted;
+  critical.severity = Severity::critical;
+  Error unsafe;
+  unsafe.kind = ErrorKind::unsafe;
+  Error late;
+  late.kind = ErrorKind::late;
+  late.severity = Severity::critical;
+  EXPECT_EQ(verdict_of(85, {}), Verdict::ready);
+  EXPECT_EQ(verdict_of(84.9, {}), Verdict::nearly);
+  EXPECT_EQ(verdict_of(69.9, {}), Verdict::practise);
+  EXPECT_EQ(verdict_of(99, {critical}), Verdict::nearly);
+  EXPECT_EQ(verdict_of(99, {late}), Verdict::ready);
+  EXPECT_EQ(verdict_of(99, {critical, unsafe}), Verdict::repeat);
+}
+
+TEST(Totals, AreTheWeightedMeanOfTheParts) {
+  EXPECT_DOUBLE_EQ(total_of({45, 20, 35}, 0.8, 0.9, 0.6), 36 + 18 + 21);
+  EXPECT_DOUBLE_EQ(total_of({1, 1, 2}, 1, 0, 0.5), 50);
+}
+
+TEST(Debriefs, OfARunInTimeHaveNothingToChange) {
+  const auto p = made_of(lining);
+  const Debrief d = debrief(p, in_time(p).score(44));
+  EXPECT_TRUE(d.change.empty());
+  ASSERT_GE(d.well.size(), 2u);
+  EXPECT_EQ(d.well[0], "Everything the clinician needed from you was ready in time.");
+}
+
+TEST(Debriefs, NameTheDearestHabitsFirstAndHowOftenTheyShowed) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).acts("mix-liner", 2, 12).acts("pass-liner", 24, 26).misses("apply", 20);
+  h.works("apply", 26, 41, {26}).misses("dab", 41).acts("pass-gauze", 45, 47);
+  h.works("dab", 47, 52, {47}).acts("tidy", 52, 56).acts_in_vain("mix-liner", 27, 29);
+  const Score s = h.score(56);
+  const Debrief d = debrief(p, s);
+  ASSERT_EQ(d.change.size(), 2u);
+  EXPECT_EQ(d.change[0].kind, ErrorKind::late);
+  EXPECT_EQ(d.change[0].times, 2);
+  EXPECT_EQ(d.change[0].first, sec(20));
+  EXPECT_EQ(p.step(d.change[0].step).id, "pass-liner");
+  EXPECT_FALSE(d.change[0].why.empty());
+  EXPECT_GT(d.change[0].points, d.change[1].points);
+  EXPECT_EQ(d.change[1].kind, ErrorKind::repeated);
+  EXPECT_NEAR(d.change[0].points + d.change[1].points, 100 - s.total, 1e-9)
+      << "every lost point is somebody's";
+  EXPECT_FALSE(d.well.empty());
+}
+
+TEST(Debriefs, PutAnUnsafeActBeforeEverything) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).acts("mix-liner", 2, 12).acts("pass-liner", 28, 30).misses("apply", 20);
+  h.works("apply", 30, 45, {30}).acts("pass-gauze", 40, 42).works("dab", 45, 50, {42});
+  h.before("tidy", "dab", 50, true).acts("tidy", 50, 54);
+  const Debrief d = debrief(p, h.score(54));
+  ASSERT_GE(d.change.size(), 2u);
+  EXPECT_EQ(d.change[0].kind, ErrorKind::unsafe);
+}
+
+TEST(Debriefs, AlwaysFindSomethingGood) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).misses("apply", 20);
+  EXPECT_FALSE(debrief(p, h.score(60, 1)).well.empty());
+}
+
+// Definition 7 of Hyndman and Fan 1996, what most statistics packages give by default: of 1, 2, 3,
+// 4 the median is 2.5 and the tenth percentile 1.3.
+TEST(Quantiles, InterpolateBetweenOrderStatistics) {
+  const Quantiles q = quantiles({sec(4), sec(1), sec(3), sec(2)});
+  EXPECT_EQ(q.p10, sec(1.3));
+  EXPECT_EQ(q.median, sec(2.5));
+  EXPECT_EQ(q.p90, sec(3.7));
+  EXPECT_EQ(quantiles({}).median, Ms{0});
+  EXPECT_EQ(quantiles({sec(5)}).p90, sec(5));
+}
+
+}  // namespace
+}  // namespace beforehand::scoring

@@ -1,0 +1,236 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// Errors: each kind in its words, and one mistake counted once.
+#include <gtest/gtest.h>
+
+#include <functional>
+
+#include "hand_made.hpp"
+
+namespace beforehand::scoring {
+namespace {
+
+using drill::What;
+
+TEST(Errors, ThereAreNoneWhenAllWentWell) {
+  const auto p = made_of(lining);
+  const Score s = in_time(p).score(44);
+  EXPECT_TRUE(s.errors.empty());
+  EXPECT_DOUBLE_EQ(s.total, 100);
+  EXPECT_EQ(s.verdict, Verdict::ready);
+}
+
+TEST(Errors, AnOmissionIsOneMistakeWithAllThatWasMissingAfterIt) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).misses("apply", 20).asks("apply", 24);
+  h.event(32, What::helping, h.clinician(), h.step("apply"));
+  h.event(50, What::step_done, h.clinician(), h.step("mix-liner"));
+  h.event(50, What::step_done, h.clinician(), h.step("pass-liner"));
+  h.event(50, What::helped, h.clinician(), h.step("apply"));
+  h.works("apply", 50, 65).acts("pass-gauze", 60, 62).works("dab", 65, 70, {62});
+  h.acts("tidy", 70, 74);
+  const Score s = h.score(74);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::omitted);
+  EXPECT_EQ(s.errors[0].step, h.step("mix-liner"));
+  EXPECT_EQ(s.errors[0].followed_by, std::vector<StepIx>{h.step("pass-liner")});
+  EXPECT_EQ(s.errors[0].what, "\"Mixes the paste\" was left to somebody else.");
+  EXPECT_EQ(s.errors[0].why, "Mixed too early, it sets.");
+}
+
+// Mixed at the very start it sets before the clinician is ready; mixed and passed again it comes
+// late. One mistake, not four.
+TEST(Errors, MadeTooEarlyIsOneMistakeThoughItSetWasMadeAgainAndCameLate) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.acts("mix-liner", 0, 10).works("prepare", 0, 80).acts("pass-liner", 50, 52);
+  h.sets("liner", 70).misses("apply", 80).acts_in_vain("mix-liner", 75, 85);
+  h.acts_in_vain("pass-liner", 85, 87).works("apply", 87, 102, {87});
+  h.acts("pass-gauze", 90, 92).works("dab", 102, 107, {92}).acts("tidy", 107, 111);
+  const Score s = h.score(111);
+  ASSERT_EQ(s.errors.size(), 1u);
+  const Error& e = s.errors[0];
+  EXPECT_EQ(e.kind, ErrorKind::too_early);
+  EXPECT_EQ(e.step, h.step("mix-liner"));
+  EXPECT_EQ(e.cause, h.step("apply"));
+  EXPECT_EQ(e.what,
+            "\"Mixes the paste\" came too early: the lining paste had set before \"Lines the "
+            "cavity\" could use it up.");
+  EXPECT_EQ(e.followed_by, std::vector<StepIx>{h.step("pass-liner")});
+  EXPECT_LT(s.needs[0].credit, 0.5) << "being early with what then sets earns nothing";
+  EXPECT_EQ(s.order.cost, 2) << "two actions more than the steps";
+}
+
+TEST(Errors, MadeInTimeButUsedTooLateHasExpired) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).acts("mix-liner", 5, 15).misses("apply", 20);
+  h.sets("liner", 75).acts_in_vain("mix-liner", 76, 86).acts("pass-liner", 86, 88);
+  h.works("apply", 88, 103, {88}).acts("pass-gauze", 90, 92).works("dab", 103, 108, {92});
+  h.acts("tidy", 108, 112);
+  const Score s = h.score(112);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::expired);
+  EXPECT_EQ(s.errors[0].what, "The lining paste had set before \"Lines the cavity\" was over.");
+}
+
+TEST(Errors, WhatIsLeftOverMaySet) {
+  const auto p = made_of(lining);
+  const Score s = in_time(p).sets("liner", 43).score(44);
+  EXPECT_TRUE(s.errors.empty());
+}
+
+Score late(const Procedure& p, const std::function<void(HandMade&)>& meanwhile, double mix_from,
+           double pass_from) {
+  HandMade h(p);
+  const double ready = pass_from + 2;
+  h.works("prepare", 0, 20).acts("mix-liner", mix_from, mix_from + 10);
+  meanwhile(h);
+  h.acts("pass-liner", pass_from, ready).misses("apply", 20);
+  h.works("apply", ready, ready + 15, {ready}).acts("pass-gauze", ready + 5, ready + 7);
+  h.works("dab", ready + 15, ready + 20, {ready + 7}).acts("tidy", ready + 20, ready + 24);
+  return h.score(ready + 24);
+}
+
+TEST(Errors, LateForThreeReasonsReadsDifferently) {
+  const auto p = made_of(lining);
+  const auto nothing = [](HandMade&) {};
+  const Score idle = late(p, nothing, 2, 23);
+  ASSERT_EQ(idle.errors.size(), 1u);
+  EXPECT_EQ(idle.errors[0].late_because, Cause::stood_by);
+  EXPECT_EQ(idle.errors[0].what,
+            "\"Passes the paste\" came 5 s after \"Lines the cavity\" wanted it; you could have "
+            "begun it sooner.");
+  EXPECT_EQ(idle.errors[0].instead, "Begin it by 0:18; your cue: The bur slows down.");
+  EXPECT_EQ(idle.errors[0].at, sec(20));
+
+  const Score unprepared = late(p, nothing, 12, 23);
+  ASSERT_EQ(unprepared.errors.size(), 1u);
+  EXPECT_EQ(unprepared.errors[0].late_because, Cause::not_prepared);
+
+  const Score full = late(
+      p,
+      [&p](HandMade& h) {
+        h.action(19, What::refused, h.step("pass-liner")).last().value =
+            static_cast<std::int64_t>(drill::Reason::hands_full);
+      },
+      2, 23);
+  ASSERT_EQ(full.errors.size(), 1u);
+  EXPECT_EQ(full.errors[0].late_because, Cause::hand_full);
+  EXPECT_NE(full.errors[0].what.find("no hand was free"), std::string::npos);
+}
+
+TEST(Errors, DoneOnceMoreThanNeededIsRepeated) {
+  const auto p = made_of(lining);
+  const Score s = in_time(p).acts_in_vain("mix-liner", 36, 38).score(44);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::repeated);
+  EXPECT_EQ(s.order.cost, 1);
+}
+
+TEST(Errors, AnUnsafeActMakesTheVerdictRepeatWhateverTheTotal) {
+  const auto p = made_of(lining);
+  const Score s = in_time(p).before("tidy", "dab", 40, true).score(44);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::unsafe);
+  EXPECT_EQ(s.errors[0].severity, Severity::critical);
+  EXPECT_GE(s.total, 97);
+  EXPECT_EQ(s.verdict, Verdict::repeat);
+}
+
+TEST(Errors, OfCleanlinessWeighOnTheSequence) {
+  const auto p = made_of(lining);
+  HandMade h = in_time(p);
+  h.event(16, What::soiled_touch, h.assistant(), h.step("pass-liner"));
+  const Score s = h.score(44);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::contaminated);
+  EXPECT_EQ(s.order.cost, 0);
+  EXPECT_NEAR(s.sequence, 1 - 2.0 / 12, 1e-12) << "weight 2 of 6 for the actions and 6 the steps";
+}
+
+constexpr std::string_view etching = R"(phases:
+  all: {title: All of it}
+steps:
+  - {id: etch, title: Etches, phase: all, by: clinician, takes: 10 s}
+  - {id: suck, title: Takes up the water, phase: all, by: assistant, does: suction, supply: tip, covers: [rinse]}
+  - id: rinse
+    title: Rinses
+    phase: all
+    by: clinician
+    takes: 10 s
+    severity: critical
+    after: [{step: etch, at-most: 5 s, if-late: over-etched, why: "Over-etched dentine bonds badly."}]
+)";
+
+TEST(Errors, AMaximumLagBelongsToWhoHeldUpTheClinician) {
+  const auto p = made_of(etching);
+  HandMade h(p);
+  h.works("etch", 0, 10).misses("rinse", 10).action(18, What::cover_started, h.step("suck"));
+  h.event(18, What::lag_overrun, {}, h.step("rinse"), 3000).last().cause = h.step("etch");
+  h.works("rinse", 18, 28, {18}).event(28, What::step_done, h.assistant(), h.step("suck"));
+  const Score s = h.score(28);
+  ASSERT_EQ(s.errors.size(), 1u) << "the late cover and the overrun are one mistake";
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::overrun);
+  EXPECT_EQ(s.errors[0].what, "\"Rinses\" came too long after \"Etches\" (over-etched).");
+  EXPECT_EQ(s.errors[0].why, "Over-etched dentine bonds badly.");
+  EXPECT_EQ(s.errors[0].followed_by, std::vector<StepIx>{h.step("suck")});
+  EXPECT_NE(s.verdict, Verdict::ready) << "critical, at any total";
+}
+
+TEST(Errors, AMaximumLagThatTheClinicianOverranAloneIsNotTheTrainees) {
+  const auto p = made_of(etching);
+  HandMade h(p);
+  h.works("etch", 0, 10).action(9, What::cover_started, h.step("suck"));
+  h.event(18, What::lag_overrun, {}, h.step("rinse"), 3000).last().cause = h.step("etch");
+  h.works("rinse", 18, 28, {9}).event(28, What::step_done, h.assistant(), h.step("suck"));
+  EXPECT_TRUE(h.score(28).errors.empty());
+}
+
+TEST(Errors, ACoverGivenUpIsNamedOnceAndNotCountedAsRepeated) {
+  const auto p = made_of(etching);
+  HandMade h(p);
+  h.works("etch", 0, 10).action(9, What::cover_started, h.step("suck"));
+  h.event(10, What::need_met, h.assistant(), h.step("rinse")).last().since = sec(9);
+  h.event(10, What::step_started, h.clinician(), h.step("rinse"));
+  h.action(14, What::cover_stopped, h.step("suck"));
+  h.event(14, What::step_paused, h.clinician(), h.step("rinse"));
+  h.action(16, What::cover_started, h.step("suck"));
+  h.event(16, What::step_resumed, h.clinician(), h.step("rinse"));
+  h.event(22, What::step_done, h.clinician(), h.step("rinse"));
+  h.event(22, What::step_done, h.assistant(), h.step("suck"));
+  const Score s = h.score(22);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::uncovered);
+  EXPECT_EQ(s.errors[0].what, "\"Takes up the water\" stopped while \"Rinses\" still went on.");
+  EXPECT_EQ(s.order.actions, 1);
+  EXPECT_EQ(s.clinician_wait, sec(2));
+}
+
+TEST(Errors, TakingUpACoverAgainBeforeAnythingNeedsItIsNoError) {
+  const auto p = made_of(etching);
+  HandMade h(p);
+  h.covers("suck", 2, 4).works("etch", 0, 10).action(9, What::cover_started, h.step("suck"));
+  h.works("rinse", 10, 20, {9}).event(20, What::step_done, h.assistant(), h.step("suck"));
+  const Score s = h.score(20);
+  EXPECT_TRUE(s.errors.empty());
+  EXPECT_EQ(s.order.cost, 0);
+}
+
+TEST(Errors, AnOfferTakenBackAndMadeAgainIsOnePass) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).acts("mix-liner", 2, 12).acts("pass-liner", 12, 14);
+  h.action(15, What::action_broken, h.step("pass-liner")).last().step = {};
+  h.acts_in_vain("pass-liner", 17, 19);
+  h.works("apply", 20, 35, {19}).acts("pass-gauze", 30, 32).works("dab", 35, 40, {32});
+  h.acts("tidy", 40, 44);
+  const Score s = h.score(44);
+  EXPECT_TRUE(s.errors.empty());
+  EXPECT_EQ(s.order.cost, 0);
+}
+
+}  // namespace
+}  // namespace beforehand::scoring
