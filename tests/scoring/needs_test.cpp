@@ -108,7 +108,7 @@ phases:
 steps:
   - {id: look, title: Looks, phase: all, by: clinician, takes: 10 s}
   - {id: pass-gauze, title: Passes the gauze, phase: all, by: assistant, does: pass, supply: gauze, for: dab,
-     takes: 2 s, when: [bleeding]}
+     takes: 2 s, after: [look], when: [bleeding]}
   - {id: dab, title: Dabs, phase: all, by: clinician, takes: 5 s, needs: [gauze], after: [look], when: [bleeding]}
 )";
 
