@@ -10,7 +10,7 @@ using procedure::Need;
 
 namespace {
 
-constexpr Ms courtesy{2000};    // left to the assistant before taking over; our own value
+constexpr Ms courtesy{2000};    // for a hand-over that has only just become possible; our own value
 constexpr int hard_limit = 10;  // in patiences: helps himself even while somebody is at it
 
 StepIx awaited(const World& w) {
@@ -42,7 +42,7 @@ Ms fair_from(const Procedure& p, const World& w, const Need& need, Ms limit_reac
 // From when a step that somebody else is preferred for may be taken over.
 Ms take_over_at(const Procedure& p, const World& w, StepIx ix, PersonIx me) {
   const Ms enabled = enabled_at(p, w, ix);
-  return enabled == never ? never : std::max(enabled, w.person(me).free_since) + courtesy;
+  return enabled == never ? never : std::max(enabled, w.person(me).free_since) + p.patience;
 }
 
 }  // namespace

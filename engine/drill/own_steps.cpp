@@ -19,10 +19,15 @@ namespace {
 
 constexpr Ms turning_away{2000};  // to turn away from the field and back; invented planning value
 
+// One hand for each supply; a supply that different steps pass in different cases counts once.
 int hands_for(const Step& step) {
-  const auto supplies = std::count_if(step.needs.begin(), step.needs.end(),
-                                      [](const Need& n) { return n.kind == Need::Kind::supply; });
-  return std::max(step.hands, static_cast<int>(supplies));
+  int supplies = 0;
+  for (auto n = step.needs.begin(); n != step.needs.end(); ++n) {
+    supplies += n->kind == Need::Kind::supply &&
+                std::none_of(step.needs.begin(), n,
+                             [&](const Need& before) { return before.supply == n->supply; });
+  }
+  return std::max(step.hands, supplies);
 }
 
 bool is_own_step(const Doing& d) { return d.step && !d.action && !d.helping; }

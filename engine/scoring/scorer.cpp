@@ -22,7 +22,7 @@ struct Scorer::State {
   AvoidableIdle avoidable;
   Aligner aligner;
   Score result;
-  std::map<std::vector<bool>, Ms> earliest_finish;  ///< by signals shown
+  std::map<std::pair<PhaseIx, std::vector<bool>>, Ms> earliest_finish;  ///< by signals shown
 
   void measure(const Session& session);
   void sum_up();
@@ -82,9 +82,11 @@ const Score& Scorer::score(const Session& session, Reference reference) {
 
 const Score& Scorer::score(const Session& session) {
   state_->measure(session);
-  const auto [known, fresh] = state_->earliest_finish.try_emplace(state_->trace.shown);
+  const PhaseIx phase = session.setup.phase;
+  const auto [known, fresh] =
+      state_->earliest_finish.try_emplace(std::pair{phase, state_->trace.shown});
   if (fresh)
-    known->second = timing::earliest_finish(state_->frame.procedure, signals_shown(session));
+    known->second = timing::earliest_finish(state_->frame.procedure, signals_shown(session), phase);
   state_->refer_to({known->second, false});
   return state_->result;
 }

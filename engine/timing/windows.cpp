@@ -170,8 +170,11 @@ void windows(const Procedure& p, const std::vector<StepTime>& progress, Ms now,
   WindowFinder{p}.find(progress, now, out);
 }
 
-Ms earliest_finish(const Procedure& p, const std::vector<SignalIx>& happened) {
+Ms earliest_finish(const Procedure& p, const std::vector<SignalIx>& happened, PhaseIx phase) {
   const StepGraph graph{p};
+  const auto takes_place = [&](StepIx s) {
+    return applies(p.step(s), happened) && (!phase || p.step(s).phase == phase);
+  };
   struct Times {
     std::int64_t start = 0, end = 0;
   };
@@ -180,7 +183,7 @@ Ms earliest_finish(const Procedure& p, const std::vector<SignalIx>& happened) {
   std::uint32_t edge = 0, decision = 0;
   for (std::size_t i = 0; i < times.size(); ++i) {
     const auto& n = graph.nodes[i];
-    const bool does = applies(p.step(n.step), happened);
+    const bool does = takes_place(n.step);
     auto& start = times[i].start;
     for (; decision < n.decisions_end; ++decision) {
       const auto& d = graph.decisions[decision];
@@ -189,7 +192,7 @@ Ms earliest_finish(const Procedure& p, const std::vector<SignalIx>& happened) {
     for (; edge < n.edges_end; ++edge) {
       const auto& e = graph.edges[edge];
       if (!does) continue;
-      const auto lag = applies(p.step(graph.nodes[e.pred].step), happened) ? e.lag : 0;
+      const auto lag = takes_place(graph.nodes[e.pred].step) ? e.lag : 0;
       start = std::max(start, (e.from_start ? times[e.pred].start : times[e.pred].end) + lag);
     }
     times[i].end = start + (does ? n.usual : 0);

@@ -71,6 +71,7 @@ void windows(const Procedure&, const std::vector<StepTime>& progress, Ms now,
 
 /// The earliest the whole procedure can end with usual durations, people and hands not considered:
 /// a lower bound of every plan. `happened` lists the signals taken to happen; all others do not.
-Ms earliest_finish(const Procedure&, const std::vector<SignalIx>& happened);
+/// With a phase: the same of that phase alone, everything before it done.
+Ms earliest_finish(const Procedure&, const std::vector<SignalIx>& happened, PhaseIx phase = {});
 
 }  // namespace beforehand::timing

@@ -2,16 +2,41 @@
 // Copyright (c) 2026 the Beforehand developers
 #include <fmt/format.h>
 
+#include <chrono>
+#include <optional>
+
 #include "commands.hpp"
 #include "score_json.hpp"
 #include "score_text.hpp"
+#include "timing/plan.hpp"
 
 namespace beforehand::command {
+namespace {
+
+constexpr std::chrono::seconds longest_search{5};
+
+// The proven plan for the signals that occurred; nothing when it cannot be had in time, or when
+// only a phase was played.
+std::optional<scoring::Reference> planned(const procedure::Procedure& p,
+                                          const drill::Session& session) {
+  if (session.setup.phase) return std::nullopt;
+  const auto until = std::chrono::steady_clock::now() + longest_search;
+  timing::PlanRequest request;
+  request.happened = scoring::signals_shown(session);
+  request.stopped = [until] { return std::chrono::steady_clock::now() > until; };
+  const auto plan = timing::plan(p, request);
+  if (!plan.found() || !plan.chair_time_proven) return std::nullopt;
+  return scoring::Reference{plan.chair_time, true};
+}
+
+}  // namespace
 
 void print_result(const procedure::Procedure& p, const drill::Session& session,
                   const std::string& format) {
   const auto trainee = p.who(procedure::Role::assistant);
-  const auto score = scoring::score(p, session, trainee);
+  const auto reference = planned(p, session);
+  const auto score = reference ? scoring::score(p, session, trainee, *reference)
+                               : scoring::score(p, session, trainee);
   fmt::print("{}",
              format == "json" ? score_json(p, session, score) : score_text(p, session, score));
 }
