@@ -152,7 +152,7 @@ void DebriefScreen::pan(int direction) {
 void DebriefScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(12), top = pen.px(112), height = button_height(pen),
+  const double gap = pen.px(12), top = pen.px(132), height = button_height(pen),
                bar = height + 2 * gap;
   draw_totals(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top});
   const Box view{box.x + gap, box.y + top + 2 * gap, box.width - 2 * gap,
@@ -161,9 +161,11 @@ void DebriefScreen::draw(Pen& outer, const Box& box) {
   const Box in = view.inset(pen.px(14));
   {
     const picture::Clip clip(pen.canvas, in);
-    const double between = pen.px(28), width = in.width - pen.px(14), half = (width - between) / 2;
+    const double between = pen.px(28), width = in.width - pen.px(14),
+                 left_width = (width - between) * 0.42;
     const double start = in.y - scroll_.offset;
-    Flow left(pen, {in.x, start}, half), right(pen, {in.x + half + between, start}, half);
+    Flow left(pen, {in.x, start}, left_width);
+    Flow right(pen, {in.x + left_width + between, start}, width - between - left_width);
     write_points(pen, left, right);
     Flow below(pen, {in.x, std::max(left.y, right.y) + pen.px(12)}, width);
     write_chart(pen, below);

@@ -20,6 +20,7 @@ using picture::Stroke;
 using picture::TextStyle;
 using picture::Weight;
 
+constexpr int large_area = 1500;  // pixels; smaller ones are not worth a command of their own
 constexpr double capital_height_over_em =
     0.73;  // DejaVu Sans; other sans faces differ by a few hundredths
 
@@ -119,10 +120,30 @@ void DrawListCanvas::fill(std::span<const Point> points, Colour colour) {
   stroke_path(points, {colour, 1, 0, 0}, true);
 }
 
+void solid_area(const ImDrawList*, const ImDrawCmd*) {}
+
+// The middle of a large box is cleared; only its ends, where the corners are round, are drawn.
+void DrawListCanvas::fill_box(const Box& box, Colour colour, double radius) {
+  const auto rect = [&](double x, double right, double round, ImDrawFlags corners) {
+    list_.AddRectFilled(vec({x, box.y}), vec({right, box.bottom()}), packed(colour), narrow(round),
+                        corners);
+  };
+  const int left = static_cast<int>(std::ceil(box.x + radius));
+  const int right = static_cast<int>(std::floor(box.right() - radius));
+  const int top = static_cast<int>(std::lround(box.y)),
+            bottom = static_cast<int>(std::lround(box.bottom()));
+  if (colour.alpha != 255 || right <= left || (right - left) * (bottom - top) < large_area)
+    return rect(box.x, box.right(), radius, 0);
+  areas_.push_back({left, top, right - left, bottom - top, colour});
+  list_.AddCallback(solid_area, &areas_.back());
+  if (left > box.x) rect(box.x, left, radius, ImDrawFlags_RoundCornersLeft);
+  if (right < box.right()) rect(right, box.right(), radius, ImDrawFlags_RoundCornersRight);
+}
+
 void DrawListCanvas::rectangle(const Box& box, const Paint& paint, double radius) {
   const ImVec2 low = vec({box.x, box.y}), high = vec({box.right(), box.bottom()});
   const float round = narrow(std::min(radius, std::min(box.width, box.height) / 2));
-  if (paint.fill.visible()) list_.AddRectFilled(low, high, packed(paint.fill), round);
+  if (paint.fill.visible()) fill_box(box, paint.fill, double(round));
   const Stroke& line = paint.line;
   if (!line.colour.visible() || line.width <= 0) return;
   if (line.dash > 0) {

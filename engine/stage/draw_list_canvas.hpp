@@ -2,17 +2,30 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <deque>
+
 #include "picture/canvas.hpp"
 #include "stage/fonts.hpp"
 
+struct ImDrawCmd;
 struct ImDrawList;
 
 namespace beforehand::stage {
 
+/// A large plain area, in whole pixels. It stands in the list as a callback with this as its data:
+/// clearing it is far cheaper than filling it with triangles where no graphics card does the work.
+struct SolidArea {
+  int x = 0, y = 0, width = 0, height = 0;
+  picture::Colour colour;
+};
+/// The mark by which a renderer knows such a command; calling it does nothing.
+void solid_area(const ImDrawList*, const ImDrawCmd*);
+
 /// Draws on a Dear ImGui draw list, between that library's NewFrame and Render. Needs no display.
 class DrawListCanvas final : public picture::Canvas {
  public:
-  /// Both must outlive the canvas; the fonts must have been baked into the list's atlas.
+  /// Both must outlive the canvas, and the canvas the drawing of its list; the fonts must have been
+  /// baked into the list's atlas.
   DrawListCanvas(ImDrawList& list, const FontSet& fonts) : list_(list), fonts_(fonts) {}
 
   void rectangle(const picture::Box& box, const picture::Paint& paint, double radius = 0) override;
@@ -35,9 +48,11 @@ class DrawListCanvas final : public picture::Canvas {
   void stroke_path(std::span<const picture::Point> points, const picture::Stroke& stroke,
                    bool closed);
   void fill(std::span<const picture::Point> points, picture::Colour colour);
+  void fill_box(const picture::Box& box, picture::Colour colour, double radius);
 
   ImDrawList& list_;
   const FontSet& fonts_;
+  std::deque<SolidArea> areas_;  // the list points into it
 };
 
 }  // namespace beforehand::stage

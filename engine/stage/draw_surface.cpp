@@ -14,18 +14,20 @@ DrawSurface::DrawSurface(const FontFiles& files, const picture::Theme& theme)
   io.IniFilename = nullptr;  // nothing is written beside the program
   io.LogFilename = nullptr;
   io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
+  ImGui::GetStyle().AntiAliasedLinesUseTex = false;  // the atlas is not smoothed, see the renderer
   set_theme(theme);
 }
 
 DrawSurface::~DrawSurface() { ImGui::DestroyContext(context_); }
 
 void DrawSurface::set_theme(const picture::Theme& theme) {
-  assert(!canvas_);
+  assert(!drawing_);
   fonts_.bake(atlas(), files_, theme);
 }
 
 DrawListCanvas& DrawSurface::begin(double width, double height) {
-  assert(!canvas_);
+  assert(!drawing_);
+  drawing_ = true;
   ImGuiIO& io = ImGui::GetIO();
   io.DisplaySize = {static_cast<float>(width), static_cast<float>(height)};
   io.DeltaTime = 1.0f / 60;  // no widget of the library is used, so its clock does not matter
@@ -35,8 +37,8 @@ DrawListCanvas& DrawSurface::begin(double width, double height) {
 }
 
 const ImDrawData& DrawSurface::end() {
-  assert(canvas_);
-  canvas_.reset();
+  assert(drawing_);
+  drawing_ = false;
   ImGui::Render();
   return *ImGui::GetDrawData();
 }

@@ -38,7 +38,8 @@ class DrawSurface {
   FontFiles files_;
   FontSet fonts_;
   ImGuiContext* context_;
-  std::unique_ptr<DrawListCanvas> canvas_;
+  std::unique_ptr<DrawListCanvas> canvas_;  // kept until the next one: the triangles refer to it
+  bool drawing_ = false;
 };
 
 }  // namespace beforehand::stage

@@ -71,10 +71,14 @@ std::string state_line(const Sitting& sitting, const Strings& t, bool& waits, do
 }
 
 void bubble(Pen& pen, const Box& box, std::string_view text, Colour fill, Colour ink, bool strong) {
-  pen.canvas.rectangle(box, {fill, {ink, pen.px(strong ? 2 : 1)}}, pen.px(8));
-  const Box in = box.inset(pen.px(8));
-  paragraph(pen, {in.x, in.y}, in.width, text, TextSize::label, ink,
-            strong ? Weight::bold : Weight::regular, in.bottom() + pen.px(3));
+  const auto weight = strong ? Weight::bold : Weight::regular;
+  const double margin = pen.px(8), width = box.width - 2 * margin;
+  const double wanted =
+      picture::paragraph_height(pen.canvas, text, width, pen.size(TextSize::label), weight);
+  const Box around{box.x, box.y, box.width, std::min(box.height, wanted + 2 * margin)};
+  pen.canvas.rectangle(around, {fill, {ink, pen.px(strong ? 2 : 1)}}, pen.px(8));
+  paragraph(pen, {box.x + margin, box.y + margin}, width, text, TextSize::label, ink, weight,
+            around.bottom() - margin + pen.px(3));
 }
 
 void speak(Pen& pen, const Box& box, const Sitting& sitting) {

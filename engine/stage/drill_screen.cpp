@@ -134,7 +134,7 @@ void DrillScreen::draw(Pen& outer, const Box& box) {
   const double narrow = std::max(pen.px(250), left * 0.36), wide = left - narrow - gap;
   room_.draw(pen, {below.x, below.y, wide, upper}, sitting_);
   const double x = below.x + wide + gap, hands = pen.px(136);
-  const double spoken = pen.px(146) + std::max(0.0, upper - pen.px(418)) * 0.6;
+  const double spoken = pen.px(146) + std::clamp((upper - pen.px(418)) * 0.3, 0.0, pen.px(50));
   draw_clinician(pen, {x, below.y, narrow, spoken}, sitting_);
   draw_close_up(pen, {x, below.y + spoken + gap, narrow, upper - spoken - hands - 2 * gap},
                 sitting_);

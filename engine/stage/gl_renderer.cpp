@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "stage/draw_list_canvas.hpp"
+
 namespace beforehand::stage {
 namespace {
 
@@ -52,6 +54,20 @@ void draw_command(const ImDrawList& list, const ImDrawCmd& command, int height) 
                  list.IdxBuffer.Data + command.IdxOffset);
 }
 
+void draw_area(const ImDrawCmd& command, int height) {
+  const auto& area = *static_cast<const SolidArea*>(command.UserCallbackData);
+  const auto& clip = command.ClipRect;
+  const int left = std::max(area.x, static_cast<int>(clip.x));
+  const int right = std::min(area.x + area.width, static_cast<int>(clip.z));
+  const int top = std::max(area.y, static_cast<int>(clip.y));
+  const int bottom = std::min(area.y + area.height, static_cast<int>(clip.w));
+  if (right <= left || bottom <= top) return;
+  glScissor(left, height - bottom, right - left, bottom - top);
+  const auto part = [](std::uint8_t value) { return static_cast<float>(value) / 255.0f; };
+  glClearColor(part(area.colour.red), part(area.colour.green), part(area.colour.blue), 1);
+  glClear(GL_COLOR_BUFFER_BIT);
+}
+
 }  // namespace
 
 GlRenderer::~GlRenderer() {
@@ -64,8 +80,9 @@ void GlRenderer::upload(ImFontAtlas& atlas) {
   atlas.GetTexDataAsRGBA32(&pixels, &width, &height);
   if (texture_ == 0) glGenTextures(1, &texture_);
   glBindTexture(GL_TEXTURE_2D, texture_);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+  // Letters are baked at the sizes they are shown in and stand on whole pixels: nothing to smooth.
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
   glPixelStorei(GL_UNPACK_ROW_LENGTH, 0);
   glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE, pixels);
   atlas.SetTexID(reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(texture_)));
@@ -84,7 +101,10 @@ void GlRenderer::draw(const ImDrawData& frame) const {
   for (int i = 0; i < frame.CmdListsCount; ++i) {
     const ImDrawList& list = *frame.CmdLists[i];
     for (const ImDrawCmd& command : list.CmdBuffer)
-      if (command.UserCallback == nullptr) draw_command(list, command, height);
+      if (command.UserCallback == solid_area)
+        draw_area(command, height);
+      else if (command.UserCallback == nullptr)
+        draw_command(list, command, height);
   }
 }
 
