@@ -16,23 +16,20 @@ bool clinician_wanted(const Frame& f, const Trace& t, StepIx s) {
          f.procedure.may_do(clinician, s);
 }
 
+/// The clinician did it as a step of his or her own, which two roles may do.
+bool taken_over(const Trace& t, const Need& need) {
+  const StepTrace& serving = t.steps[need.from.at()];
+  return serving.by && !serving.by_trainee && serving.started != never;
+}
+
 bool trainees_to_serve(const Frame& f, const Session& session, const Trace& t, const Need& need,
                        const NeedTrace& was) {
   return need.from && t.applies(f, session, need.from) &&
          (f.prefers_trainee(need.from) || was.by == f.whom);
 }
 
-/// A need is not due before everything else the step needs could have been there.
-Ms due(const Frame& f, const Trace& t, const std::vector<HindsightStep>& hindsight, StepIx s) {
-  Ms latest = t.steps[s.at()].wanted();
-  for (const Need& need : f.procedure.step(s).needs) {
-    if (need.from && hindsight[need.from.at()].soonest != never)
-      latest = std::max(latest, hindsight[need.from.at()].soonest);
-  }
-  return latest;
-}
-
-NeedScore measure(const Frame& f, const Trace& t, Ms due_at, StepIx s, std::size_t k) {
+NeedScore measure(const Frame& f, const Trace& t, const HindsightStep& hindsight, StepIx s,
+                  std::size_t k) {
   const StepTrace& step = t.steps[s.at()];
   const NeedTrace& was = t.needs[f.need_index(s, k)];
   const Need& need = f.procedure.step(s).needs[k];
@@ -42,16 +39,19 @@ NeedScore measure(const Frame& f, const Trace& t, Ms due_at, StepIx s, std::size
   score.from = need.from;
   score.severity = std::max(f.procedure.step(s).severity, f.procedure.step(need.from).severity);
   score.need_at = step.wanted();
-  score.due_at = due_at;
+  score.due_at = std::max(score.need_at, hindsight.wanted);
   score.asked_at = was.asked;
   score.requested = was.asked != never;
   const bool started = step.started != never;
-  score.helped = was.helping != never || (was.since != never && was.by != f.whom);
+  const bool taken = taken_over(t, need);
+  score.helped = was.helping != never || taken;
   if (started && !score.helped) score.ready_at = was.since != never ? was.since : step.started;
   const Ms until = score.ready_at != never ? score.ready_at : started ? step.started : t.end;
   score.wait = std::max(Ms{0}, until - score.need_at);
-  score.credit =
-      score.helped ? 0.0 : credit(until - score.due_at, f.procedure.patience, score.requested);
+  if (taken)  // having to do it oneself comes to the same as having to ask
+    score.credit = 0.5;
+  else if (!score.helped)
+    score.credit = credit(until - score.due_at, f.procedure.patience, score.requested);
   return score;
 }
 
@@ -79,11 +79,10 @@ void find_needs(const Frame& f, const Session& session, const Trace& t,
     if (needs.empty() || !clinician_wanted(f, t, s)) continue;
     const bool undecided = t.steps[i].started == never && t.end - t.steps[i].arose <= allowance;
     if (undecided) continue;
-    const Ms due_at = due(f, t, hindsight, s);
     for (std::size_t k = 0; k < needs.size(); ++k) {
       const NeedTrace& was = t.needs[f.need_index(s, k)];
       if (trainees_to_serve(f, session, t, needs[k], was))
-        out.push_back(measure(f, t, due_at, s, k));
+        out.push_back(measure(f, t, hindsight[i], s, k));
     }
   }
 }

@@ -15,7 +15,7 @@ namespace beforehand::scoring {
 double credit(Ms lateness, Ms patience, bool asked);
 
 /// The needs of the clinician's steps that were the trainee's to serve, in order of the steps. A
-/// need that somebody else had to serve is worth nothing.
+/// step that the clinician took over is worth as much as one asked for, one half.
 void find_needs(const Frame&, const Session&, const Trace&, const std::vector<HindsightStep>&,
                 std::vector<NeedScore>& out);
 

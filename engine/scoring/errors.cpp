@@ -66,6 +66,23 @@ class ErrorFinder {
   bool same_supply(StepIx a, SupplyIx supply) const {
     return a && supply && p_.step(a).supply == supply;
   }
+
+  /// Whether `later` could not be done because `first` was not, or its supply was spoilt: the same
+  /// supply, on its way to the hand-over that `first` belongs to, or back from it.
+  bool hangs_on(StepIx later, StepIx first) const {
+    using procedure::Verb;
+    if (!first || !same_supply(first, p_.step(later).supply) || !p_.precedes(first, later))
+      return false;
+    const Verb verb = p_.step(first).verb, next = p_.step(later).verb;
+    const bool way_there = verb == Verb::set_out || procedure::prepares(verb);
+    if (verb == Verb::pass) return next != Verb::pass && !procedure::prepares(next);
+    if (!way_there) return false;
+    for (std::size_t s = 0; s < p_.steps.size(); ++s)
+      if (p_.steps[s].verb == Verb::pass && same_supply(StepIx{s}, p_.step(later).supply) &&
+          p_.precedes(first, StepIx{s}) && p_.precedes(StepIx{s}, later))
+        return false;
+    return true;
+  }
   bool theirs(StepIx s) const { return f_.prefers_trainee(s) || t_.steps[s.at()].by_trainee; }
 
   // What the drill itself noted ------------------------------------------------------------------
@@ -129,6 +146,15 @@ class ErrorFinder {
     const StepIx user = user_of(made->step, e.at);
     if (!user) return;
     const bool wanted = t_.steps[user.at()].wanted() <= e.at;
+    Error* begun = find([&](const Error& x) {  // out of turn already: the same mistake
+      return of_order(x) && x.step == made->step && x.at <= made->at;
+    });
+    if (begun != nullptr) {
+      if (begun->kind == ErrorKind::unsafe) return;
+      begun->kind = ErrorKind::too_early;
+      begun->cause = user;
+      return;
+    }
     Error& error = add(wanted ? ErrorKind::expired : ErrorKind::too_early, made->step,
                        wanted ? e.at : made->at);
     error.cause = user;
@@ -168,7 +194,8 @@ class ErrorFinder {
         }) != nullptr;
     if (known) return;
     Error* spoilt_before = find([&](const Error& x) {
-      return spoilt(x) && x.at <= a.from && same_supply(x.step, a.supply);
+      return spoilt(x) && x.at <= a.from && same_supply(x.step, a.supply) &&
+             a.from <= t_.steps[x.cause.at()].ended;
     });
     if (follows(spoilt_before, a.step)) return;
     if (a.step && in_.alignment.expected[a.step.at()] && not_in_order(a)) return;
@@ -207,11 +234,9 @@ class ErrorFinder {
   }
 
   void from_omission(StepIx s) {
-    const SupplyIx supply = p_.step(s).supply;
     Error* first = find([&](const Error& x) {
       if (x.step == s) return of_order(x);
-      const bool breaks_chain = x.kind == ErrorKind::omitted || spoilt(x);
-      return breaks_chain && same_supply(x.step, supply) && p_.precedes(x.step, s);
+      return (x.kind == ErrorKind::omitted || spoilt(x)) && hangs_on(s, x.step);
     });
     if (follows(first, s)) return;
     const Ms due = in_.hindsight[s.at()].due;
@@ -244,13 +269,11 @@ class ErrorFinder {
   void from_need(const NeedScore& n) {
     const Ms until = n.need_at + n.wait;
     if (!n.helped && until - n.due_at <= allowance) return;
-    const SupplyIx supply = p_.step(n.from).supply;
     Error* first = find([&](const Error& x) {
       if (x.kind == ErrorKind::overrun) return x.step == n.step;
       if (x.at > until || !x.step) return false;
       if (x.step == n.from) return of_order(x) || x.kind == ErrorKind::omitted || spoilt(x);
-      return (x.kind == ErrorKind::omitted || spoilt(x)) && same_supply(x.step, supply) &&
-             p_.precedes(x.step, n.from);
+      return (x.kind == ErrorKind::omitted || spoilt(x)) && hangs_on(n.from, x.step);
     });
     if (follows(first, n.from)) return;
     Error& error = add(ErrorKind::late, n.from, n.due_at);
@@ -309,8 +332,8 @@ int faults(const std::vector<Error>& errors) {
 
 bool bars_ready(const Error& e) {
   if (e.kind == ErrorKind::unsafe) return true;
-  return e.severity == Severity::critical && e.kind != ErrorKind::late &&
-         e.kind != ErrorKind::extra && e.kind != ErrorKind::repeated;
+  return e.severity != Severity::minor && e.kind != ErrorKind::late && e.kind != ErrorKind::extra &&
+         e.kind != ErrorKind::repeated;
 }
 
 }  // namespace beforehand::scoring

@@ -29,8 +29,9 @@ void describe(const Findings&, Error&);
 /// The weight of the errors that an order of steps cannot show: contaminated, overrun, uncovered.
 int faults(const std::vector<Error>&);
 
-/// True for an error that a trainer would not pass at any total: an unsafe act, or a critical one
-/// of another kind than late, extra or repeated (lateness is measured by anticipation).
+/// True for an error that stands against `ready` at any total: an unsafe act, or a major or
+/// critical one of another kind than late, extra or repeated (lateness is measured by
+/// anticipation).
 bool bars_ready(const Error&);
 
 }  // namespace beforehand::scoring

@@ -22,6 +22,7 @@ class LookBack {
     for (const StepIx s : p_.topological)
       if (at(s).trainees) open(s);
     for (std::size_t s = 0; s < out_.size(); ++s) fit_working_time(StepIx{s});
+    for (const StepIx s : p_.topological) want(s);
     for (auto s = p_.topological.rbegin(); s != p_.topological.rend(); ++s) hand_down_due(*s);
     for (auto& step : out_)
       if (step.trainees && step.soonest != never) step.due = std::max(step.due, step.soonest);
@@ -87,11 +88,20 @@ class LookBack {
     }
   }
 
+  /// Nothing a step needs is due before everything it needs could have been there.
+  void want(StepIx s) {
+    if (at(s).trainees || was(s).wanted() == never) return;
+    Ms& wanted = at(s).wanted = was(s).wanted();
+    for (const Need& need : p_.step(s).needs)
+      if (need.from && at(need.from).trainees && at(need.from).soonest != never)
+        wanted = std::max(wanted, at(need.from).soonest);
+  }
+
   /// Passes on to what comes before `s` by when that had to have ended.
   void hand_down_due(StepIx s) {
     const bool trainees = at(s).trainees;
     if (!trainees && !t_.applies(f_, s_, s)) return;
-    const Ms start = trainees ? at(s).due - at(s).takes : was(s).wanted();
+    const Ms start = trainees ? at(s).due - at(s).takes : at(s).wanted;
     if (start == never) return;
     for (const auto& link : p_.step(s).after)
       if (at(link.step).trainees) {

@@ -21,6 +21,7 @@ struct HindsightStep {
   Ms takes{0};            ///< as long as it took, or usually takes when it was not done; a cover: 0
   Ms soonest = never;     ///< the soonest it could have ended, given what others did and when
   Ms opened = never;      ///< from when it could really be begun, and would have been of use
+  Ms wanted = never;      ///< a step of somebody else's: from when all it needs was due
   Ms due = never;         ///< by when it had to have ended so that nobody waited for it
 };
 

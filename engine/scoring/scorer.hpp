@@ -31,8 +31,8 @@ class Scorer {
 /// The shares that make the total: 100 * sum of weight * part / sum of weights.
 double total_of(const procedure::Weights&, double anticipation, double idle, double sequence);
 
-/// `repeat` after an unsafe act; `ready` from 85 on without a critical error; `nearly` from 70 on;
-/// else `practise`.
+/// `repeat` after an unsafe act; `ready` from 85 on unless an error bars_ready(); `nearly` from 70
+/// on; else `practise`.
 Verdict verdict_of(double total, const std::vector<Error>&);
 
 }  // namespace beforehand::scoring

@@ -56,6 +56,10 @@ class Sentences {
       if (l.step == from) return &l;
     return nullptr;
   }
+  bool from_start(const Error& e) const {
+    const auto* l = e.step && e.cause ? link(e.step, e.cause) : nullptr;
+    return l != nullptr && l->from == procedure::Anchor::start;
+  }
   const NeedScore* need_of(const Error& e) const {
     for (const auto& n : in_.needs)
       if (n.from == e.step && n.due_at == e.at) return &n;
@@ -73,7 +77,8 @@ class Sentences {
         return title(e.step) + " was done once more than needed.";
       case ErrorKind::out_of_order:
       case ErrorKind::unsafe:
-        return title(e.step) + " was begun before " + title(e.cause) + " was done.";
+        return title(e.step) + " was begun before " + title(e.cause) +
+               (from_start(e) ? " had begun." : " was done.");
       case ErrorKind::too_early:
         return title(e.step) + " came too early: " + supply_of(e.step) + " had " + sets_as(e.step) +
                " before " + title(e.cause) + " could use it up.";

@@ -23,7 +23,10 @@ TEST(Verdicts, GoByTotalErrorsAndSafety) {
   EXPECT_EQ(verdict_of(85, {}), Verdict::ready);
   EXPECT_EQ(verdict_of(84.9, {}), Verdict::nearly);
   EXPECT_EQ(verdict_of(69.9, {}), Verdict::practise);
+  Error minor = critical;
+  minor.severity = Severity::minor;
   EXPECT_EQ(verdict_of(99, {critical}), Verdict::nearly);
+  EXPECT_EQ(verdict_of(99, {minor}), Verdict::ready);
   EXPECT_EQ(verdict_of(99, {late}), Verdict::ready);
   EXPECT_EQ(verdict_of(99, {critical, unsafe}), Verdict::repeat);
 }
