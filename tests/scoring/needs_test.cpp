@@ -133,6 +133,26 @@ TEST(Needs, ThatASignalAnnouncesAreDueNoSoonerThanTheyCouldBeReady) {
   EXPECT_LT(surprised(p, 13.0).needs[0].credit, 1);
 }
 
+TEST(Needs, WhatTheClinicianTookOverIsWorthAsMuchAsWhatWasAskedFor) {
+  const auto p = made_of(R"(phases:
+  all: {title: All of it}
+steps:
+  - {id: coat, title: Coats, phase: all, by: clinician, takes: 10 s}
+  - {id: cure, title: Cures, phase: all, by: [assistant, clinician], does: light, supply: lamp, takes: 10 s,
+     after: [coat]}
+  - {id: look, title: Looks, phase: all, by: clinician, takes: 5 s, after: [cure]}
+)");
+  HandMade h(p);
+  h.works("coat", 0, 10).misses("look", 10).works("cure", 12, 22).works("look", 22, 27);
+  const Score s = h.score(27);
+  ASSERT_EQ(s.needs.size(), 1u);
+  EXPECT_TRUE(s.needs[0].helped);
+  EXPECT_DOUBLE_EQ(s.needs[0].credit, 0.5);
+  EXPECT_DOUBLE_EQ(s.anticipation_ratio, 0);
+  ASSERT_EQ(s.errors.size(), 1u) << "an omission, and no lateness beside it";
+  EXPECT_EQ(s.errors[0].what, "\"Cures\" was left to somebody else.");
+}
+
 TEST(Needs, OfStepsThatDidNotTakePlaceDoNotCount) {
   const auto p = made_of(surprise);
   HandMade h(p);
