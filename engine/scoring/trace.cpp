@@ -10,14 +10,6 @@ namespace {
 using drill::Event;
 using drill::What;
 
-/// A drill of one phase holds that phase's steps, and earlier preps for what is still to come.
-bool in_scope(const Procedure& p, const Session& session, StepIx s) {
-  const PhaseIx drilled = session.setup.phase;
-  const auto& step = p.step(s);
-  if (!drilled || step.phase == drilled) return true;
-  return step.phase < drilled && step.serves && p.step(step.serves).phase >= drilled;
-}
-
 template <class T>
 void drop(std::vector<T>& list, const T& item) {
   list.erase(std::remove(list.begin(), list.end(), item), list.end());
@@ -28,23 +20,6 @@ bool same_stretch(const Stretch& a, const Stretch& b) {
 }
 
 }  // namespace
-
-Frame::Frame(const Procedure& p, PersonIx trainee) : procedure(p), whom(trainee) {
-  const std::size_t n = p.steps.size();
-  words = std::max<std::size_t>(1, (n + 63) / 64);
-  followers.assign(n * words, 0);
-  kind_of.resize(n);
-  std::uint32_t total = 0;
-  for (std::size_t s = 0; s < n; ++s) {
-    first_need.push_back(total);
-    total += static_cast<std::uint32_t>(p.steps[s].needs.size());
-    if (s < p.action_of.size()) kind_of[s] = p.action_of[s];
-    for (std::size_t q = 0; q < n; ++q)
-      if (p.precedes(StepIx{q}, StepIx{s}))
-        followers[q * words + s / 64] |= std::uint64_t{1} << (s % 64);
-  }
-  first_need.push_back(total);
-}
 
 /// Turns one session's events into a Trace. Each person's time is cut wherever what the person is
 /// at changes.
@@ -487,22 +462,6 @@ class TraceReader {
 
 void Trace::read(const Frame& frame, const Session& session) {
   TraceReader(*this, frame, session).read();
-}
-
-bool Trace::applies(const Frame& frame, const Session& session, StepIx s) const {
-  const auto& step = frame.procedure.step(s);
-  if (steps[s.at()].skipped || !in_scope(frame.procedure, session, s)) return false;
-  return std::all_of(step.when.begin(), step.when.end(),
-                     [&](SignalIx i) { return shown[i.at()]; }) &&
-         std::none_of(step.unless.begin(), step.unless.end(),
-                      [&](SignalIx i) { return shown[i.at()]; });
-}
-
-Ms Trace::decided_at(const Procedure& procedure, StepIx s) const {
-  Ms at{0};
-  for (const auto i : procedure.step(s).when) at = std::max(at, decided[i.at()]);
-  for (const auto i : procedure.step(s).unless) at = std::max(at, decided[i.at()]);
-  return at;
 }
 
 }  // namespace beforehand::scoring

@@ -81,6 +81,9 @@ struct Frame {
   bool prefers_trainee(StepIx s) const { return procedure.step(s).by.front() == whom; }
 };
 
+/// A drill of one phase holds that phase's steps, and earlier preps for what is still to come.
+bool in_scope(const Procedure&, const Session&, StepIx);
+
 class TraceReader;
 
 /// Scratch memory for any number of sessions of one procedure.
