@@ -114,6 +114,10 @@ CardNow card_now(const procedure::Procedure& procedure, const drill::World& worl
     now.going_on = true;
     now.held = doing.cover;
   }
+  const auto& kind = procedure.action(action);
+  now.offered = kind.verb == Verb::pass && kind.supply && world.supply(kind.supply).offered &&
+                world.supply(kind.supply).holder == whom;
+  now.held = now.held || now.offered;
   now.lined_up =
       person.lined_up && person.lined_up->op == drill::Op::act && person.lined_up->action == action;
   if (!now.held) now.reason = drill::may_i(procedure, world, whom, action);

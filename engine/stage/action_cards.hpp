@@ -52,6 +52,7 @@ struct CardNow {
   drill::Reason reason = drill::Reason::none;  ///< why not; none or busy: it can be chosen
   bool going_on = false;                       ///< being done, or a cover held
   bool held = false;                           ///< going on, and choosing it again stops it
+  bool offered = false;                        ///< held out; choosing it again puts it back
   bool lined_up = false;
 
   bool possible() const {

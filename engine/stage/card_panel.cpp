@@ -81,6 +81,7 @@ double window_width(const Pen& pen, const Sitting& sitting, ActionIx action) {
 }
 
 std::string state_word(const Pen& pen, const CardNow& now) {
+  if (now.offered) return pen.t("card.offered");
   if (now.held) return pen.t("card.held");
   if (now.going_on) return pen.t("card.doing");
   if (now.lined_up) return pen.t("card.lined-up");
