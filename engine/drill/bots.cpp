@@ -68,6 +68,7 @@ void Bot::get_ready(const Procedure& p) {
 void Bot::look_ahead(const Procedure&, const World& w) {
   if (moves_seen_ == w.moves) return;
   moves_seen_ = w.moves;
+  std::erase_if(mine_, [&](StepIx s) { return w.finished(s); });
   using State = timing::StepTime::State;
   for (std::size_t i = 0; i < progress_.size(); ++i) {
     const auto& s = w.steps[i];
@@ -165,24 +166,21 @@ bool Bot::let_go(const Procedure& p, const World& w, Command& out) {
 // What the clinician stands still for and what no open step would bring any more: it has set, or
 // was laid down again.
 bool Bot::make_good(const Procedure& p, const World& w, Command& out) const {
-  if (w.person(me_).attention()) return false;
-  for (std::size_t i = 0; i < w.steps.size(); ++i) {
-    if (w.steps[i].awaited == never) continue;
-    for (std::size_t n = 0; n < p.steps[i].needs.size(); ++n) {
-      const auto& need = p.steps[i].needs[n];
-      if (need.kind != Need::Kind::supply || !need.from || !w.need_open[w.need_index(StepIx{i}, n)])
-        continue;
-      if (habit_.kind == Habit::Kind::asked && !w.need_asked[w.need_index(StepIx{i}, n)]) continue;
-      if (!p.may_do(me_, need.from) || !minds(p, w, need.from)) continue;
-      const auto state = w.supply(need.supply).state;
-      const bool unprepared =
-          p.supply(need.supply).needs_preparing && state != SupplyState::prepared;
-      const auto redo = unprepared && need.prepared_by ? need.prepared_by : need.from;
-      if (w.step(redo).state != StepState::done) continue;
-      const auto reason = may_i(p, w, me_, p.action_of[redo.at()]);
-      if (reason == Reason::none) return act_on(p.action_of[redo.at()], out);
-      if (reason == Reason::hands_full && free_a_hand(p, w, redo, out)) return true;
-    }
+  if (!w.awaited || w.person(me_).attention()) return false;
+  const auto& needs = p.step(w.awaited).needs;
+  for (std::size_t n = 0; n < needs.size(); ++n) {
+    const auto& need = needs[n];
+    const auto at = w.need_index(w.awaited, n);
+    if (need.kind != Need::Kind::supply || !need.from || !w.need_open[at]) continue;
+    if (habit_.kind == Habit::Kind::asked && !w.need_asked[at]) continue;
+    if (!p.may_do(me_, need.from) || !minds(p, w, need.from)) continue;
+    const auto state = w.supply(need.supply).state;
+    const bool unprepared = p.supply(need.supply).needs_preparing && state != SupplyState::prepared;
+    const auto redo = unprepared && need.prepared_by ? need.prepared_by : need.from;
+    if (w.step(redo).state != StepState::done) continue;
+    const auto reason = may_i(p, w, me_, p.action_of[redo.at()]);
+    if (reason == Reason::none) return act_on(p.action_of[redo.at()], out);
+    if (reason == Reason::hands_full && free_a_hand(p, w, redo, out)) return true;
   }
   return false;
 }

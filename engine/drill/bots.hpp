@@ -58,7 +58,7 @@ class Bot final : public Controller {
   Habit habit_;
   std::uint64_t seed_;
   std::shared_ptr<timing::WindowFinder> finder_;
-  std::vector<StepIx> mine_;  // steps I am preferred for, in the file's order
+  std::vector<StepIx> mine_;  // open steps I am preferred for, in the file's order
   std::vector<std::uint8_t> forgotten_;
   std::vector<timing::Window> plan_;  // as last looked ahead
   std::vector<timing::StepTime> progress_;

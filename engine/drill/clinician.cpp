@@ -13,13 +13,6 @@ namespace {
 constexpr Ms courtesy{2000};    // for a hand-over that has only just become possible; our own value
 constexpr int hard_limit = 10;  // in patiences: helps himself even while somebody is at it
 
-StepIx awaited(const World& w) {
-  for (std::size_t i = 0; i < w.steps.size(); ++i) {
-    if (w.steps[i].awaited != never) return StepIx{i};
-  }
-  return {};
-}
-
 bool can_start(const Procedure& p, const World& w, StepIx ix, PersonIx me) {
   Ms unused;
   if (!conditions_hold(p, w, ix, false, unused) || !tools_free(p, w, ix, me)) return false;
@@ -52,8 +45,7 @@ bool ScriptedClinician::decide(const Procedure& p, const World& w, Command& out)
   const bool paused = at && !at->helping && at->ends == never;
   if (at && !paused) return false;
   if (!paused && start_something(p, w, out)) return true;
-  const auto waits_for = awaited(w);
-  return waits_for && speak_or_help(p, w, waits_for, out);
+  return w.awaited && speak_or_help(p, w, w.awaited, out);
 }
 
 bool ScriptedClinician::start_something(const Procedure& p, const World& w, Command& out) {
@@ -101,7 +93,7 @@ Ms ScriptedClinician::wake(const Procedure& p, const World& w) {
   const auto later = [&](Ms t) {
     if (t > w.now) next = std::min(next, t);
   };
-  if (const auto ix = awaited(w)) {
+  if (const auto ix = w.awaited) {
     const auto& progress = w.step(ix);
     const Ms zero = patience_from(progress);
     for (const Ms limit : {p.patience, p.self_help, hard_limit * p.patience}) {

@@ -57,9 +57,12 @@ Ms due_at(const Procedure& p, const World& w, StepIx step) {
   for (const auto ix : p.topological) {
     if (ix != step && !p.precedes(ix, step)) continue;
     auto& span = spans[ix.at()];
-    span.start = soonest(p, w, ix, spans);
-    span.end = span.start + length(p, w, ix);
-    if (ix != step && clinicians(p, ix)) span = {w.step(ix).started, w.step(ix).ended};
+    if (ix != step && clinicians(p, ix)) {
+      span = {w.step(ix).started, w.step(ix).ended};
+    } else {
+      span.start = soonest(p, w, ix, spans);
+      span.end = span.start + length(p, w, ix);
+    }
   }
   return spans[step.at()].start;
 }

@@ -312,10 +312,9 @@ void Mechanics::stand_still() {
   for (std::size_t who = 0; who < world_.people.size(); ++who) {
     if (p_.people[who].role != Role::clinician) continue;
     const auto target = awaited_step(PersonIx{who});
-    for (std::size_t i = 0; i < p_.steps.size(); ++i) {
-      if (world_.steps[i].awaited != never && StepIx{i} != target) stop_awaiting(StepIx{i});
-    }
+    if (world_.awaited && world_.awaited != target) stop_awaiting(world_.awaited);
     if (!target) continue;
+    world_.awaited = target;
     auto& progress = world_.steps[target.at()];
     if (progress.awaited == never) progress.awaited = world_.now;
     progress.due = due_at(p_, world_, target);
@@ -335,9 +334,7 @@ void Mechanics::stand_still() {
 
 void Mechanics::end(int how) {
   if (world_.over) return;
-  for (std::size_t i = 0; i < p_.steps.size(); ++i) {
-    if (world_.steps[i].awaited != never) stop_awaiting(StepIx{i});
-  }
+  if (world_.awaited) stop_awaiting(world_.awaited);
   world_.over = true;
   auto e = about(What::ended);
   e.value = how;

@@ -252,6 +252,7 @@ void Mechanics::stop_awaiting(StepIx ix) {
   auto& progress = world_.steps[ix.at()];
   if (progress.awaited != never) progress.waited += world_.now - progress.awaited;
   progress.awaited = never;
+  if (world_.awaited == ix) world_.awaited = {};
   for (std::size_t i = 0; i < p_.step(ix).needs.size(); ++i) {
     world_.need_open[world_.need_index(ix, i)] = 0;
   }

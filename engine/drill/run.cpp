@@ -73,14 +73,15 @@ void Run::advance_to(Ms t) {
   while (!world_.over) {
     settle();
     if (world_.over) return;
-    if (mechanics_.next_moment() <= world_.now) {
+    const Ms due = mechanics_.next_moment();
+    if (due <= world_.now) {
       mechanics_.fire();
       changed_ = true;
       continue;
     }
     if (world_.now >= t) return;
     mechanics_.stand_still();
-    const Ms next = next_moment();
+    const Ms next = std::min(due, next_wake());
     world_.now = std::min(next, t);
     if (next > t) continue;
     mechanics_.fire();
@@ -90,11 +91,9 @@ void Run::advance_to(Ms t) {
 }
 
 void Run::play_out() {
-  while (!world_.over) {
-    const Ms before = world_.now;
-    advance_to(next_moment() == never ? longest_drill : next_moment());
-    if (!world_.over && next_moment() == never && world_.now == before) mechanics_.end(1);
-  }
+  advance_to(longest_drill);
+  if (const Ms next = next_moment(); next != never) advance_to(next);
+  mechanics_.end(1);
 }
 
 void Run::abandon() { mechanics_.end(2); }

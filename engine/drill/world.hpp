@@ -88,6 +88,7 @@ struct World {
   std::vector<std::uint8_t> need_open;  ///< 1 while the clinician stands still for it
   std::vector<std::uint32_t>
       first_need;  ///< by step: position of its first need in the two lists above
+  StepIx awaited;  ///< the step the clinician stands still for now, if any
   procedure::FieldSet field;
   int filled = 0;           ///< increments in the tooth so far
   std::uint32_t moves = 0;  ///< counts what changes the time to come: own steps and signals

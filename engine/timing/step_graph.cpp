@@ -18,6 +18,7 @@ namespace {
 // What comes before one step, by step index; numbered by node only once the order is known.
 struct Before {
   std::vector<StepGraph::Edge> edges;
+  std::vector<std::uint16_t> held;
   std::vector<StepGraph::Decision> decisions;
 };
 
@@ -26,17 +27,18 @@ std::uint16_t index(StepIx step) { return step.value; }
 void add_link(const Procedure& p, const Link& link, Before& before) {
   const Step& pred = p.step(link.step);
   const bool from_start = link.from == Anchor::start || pred.is_cover();
-  before.edges.push_back({link.at_least.count(), index(link.step), from_start, false});
+  before.edges.push_back({link.at_least.count(), index(link.step), from_start});
   if (link.from == Anchor::start) return;
   for (const auto covered : pred.covers) {
-    before.edges.push_back({link.at_least.count(), index(covered), false, false});
+    before.edges.push_back({link.at_least.count(), index(covered), false});
   }
 }
 
 void add_need(const Need& need, Before& before) {
   if (!need.from) return;
   const bool cover = need.kind == Need::Kind::cover;
-  before.edges.push_back({0, index(need.from), cover, need.kind != Need::Kind::done});
+  before.edges.push_back({0, index(need.from), cover});
+  if (need.kind != Need::Kind::done) before.held.push_back(index(need.from));
 }
 
 void add_decisions(const Procedure& p, const std::vector<SignalIx>& signals, Before& before) {
@@ -99,7 +101,7 @@ void add_max_lags(const Procedure& p, StepGraph& graph, std::uint16_t to) {
 
 }  // namespace
 
-StepGraph::StepGraph(const Procedure& p) : offer(p.offer.count()) {
+StepGraph::StepGraph(const Procedure& p) {
   const auto before = collect(p);
   const auto order = topological(before);
   node_of.resize(order.size());
@@ -112,6 +114,10 @@ StepGraph::StepGraph(const Procedure& p) : offer(p.offer.count()) {
     for (auto d : before[i].decisions) {
       d.pred = node_of[d.pred];
       decisions.push_back(d);
+    }
+    for (const auto h : before[i].held) {
+      const auto pred = node_of[h];
+      held.push_back({p.offer.count() + nodes[pred].usual, pred, node_of[i]});
     }
     const Step& s = p.steps[i];
     const auto reach = s.reach.count();

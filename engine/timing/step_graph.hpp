@@ -23,7 +23,12 @@ struct StepGraph {
     std::int64_t lag = 0;
     std::uint16_t pred = 0;
     bool from_start = false;
-    bool held = false;  ///< pred keeps a hand until the node starts: a pass, a cover
+  };
+  /// `pred`, a pass or a cover, keeps a hand until the node starts. Begun more than `ahead` before
+  /// that, it only blocks it.
+  struct Held {
+    std::int64_t ahead = 0;
+    std::uint16_t pred = 0, node = 0;
   };
   /// The moment `delay` after `pred`'s anchor, at which a signal the node depends on is decided.
   struct Decision {
@@ -48,10 +53,17 @@ struct StepGraph {
 
   std::vector<Node> nodes;
   std::vector<Edge> edges;
+  std::vector<Held> held;
   std::vector<Decision> decisions;
   std::vector<MaxLag> max_lags;
   std::vector<std::uint16_t> node_of;  ///< by step
-  std::int64_t offer = 0;
+
+  std::uint32_t edges_begin(std::size_t node) const {
+    return node == 0 ? 0 : nodes[node - 1].edges_end;
+  }
+  std::uint32_t decisions_begin(std::size_t node) const {
+    return node == 0 ? 0 : nodes[node - 1].decisions_end;
+  }
 };
 
 }  // namespace beforehand::timing

@@ -12,11 +12,10 @@ namespace beforehand::timing {
 WindowFinder::WindowFinder(const Procedure& p) : graph_(p), states_(graph_.nodes.size()) {}
 
 // Whether all signals of the node are decided by now; else `moment` is when they will be.
-bool WindowFinder::decided(std::size_t node, std::uint32_t first, std::int64_t now,
-                           std::int64_t& moment) const {
+bool WindowFinder::decided(std::size_t node, std::int64_t now, std::int64_t& moment) const {
   bool all = true;
   moment = 0;
-  for (auto i = first; i < graph_.nodes[node].decisions_end; ++i) {
+  for (auto i = graph_.decisions_begin(node); i < graph_.nodes[node].decisions_end; ++i) {
     const auto& d = graph_.decisions[i];
     const State& pred = states_[d.pred];
     const auto at = (d.from_start ? pred.usual.start : pred.usual.end) + d.delay;
@@ -27,25 +26,31 @@ bool WindowFinder::decided(std::size_t node, std::uint32_t first, std::int64_t n
   return all;
 }
 
-void WindowFinder::forward(std::size_t node, std::uint32_t first, const StepTime& progress,
-                           std::int64_t now) {
-  const auto& n = graph_.nodes[node];
-  State& s = states_[node];
-  std::int64_t usual = 0, ideal = 0, least = 0;
-  for (auto i = first; i < n.edges_end; ++i) {
+// From when its predecessors let the node start.
+WindowFinder::Starts WindowFinder::starts(std::size_t node) const {
+  Starts s;
+  for (auto i = graph_.edges_begin(node); i < graph_.nodes[node].edges_end; ++i) {
     const auto& e = graph_.edges[i];
     const State& pred = states_[e.pred];
     const auto lag = pred.fate == Fate::gone ? 0 : e.lag;
-    usual = std::max(usual, (e.from_start ? pred.usual.start : pred.usual.end) + lag);
-    ideal = std::max(ideal, (e.from_start ? pred.ideal.start : pred.ideal.end) + lag);
-    least = std::max(least, (e.from_start ? pred.least.start : pred.least.end) + lag);
+    s.usual = std::max(s.usual, (e.from_start ? pred.usual.start : pred.usual.end) + lag);
+    s.ideal = std::max(s.ideal, (e.from_start ? pred.ideal.start : pred.ideal.end) + lag);
+    s.least = std::max(s.least, (e.from_start ? pred.least.start : pred.least.end) + lag);
   }
-  s.need = ideal;
-  s.ideal = {ideal, ideal + n.usual};
-  if (progress.state == StepTime::State::open) {
+  return s;
+}
+
+void WindowFinder::forward(std::size_t node, const StepTime& progress, std::int64_t now) {
+  const auto& n = graph_.nodes[node];
+  State& s = states_[node];
+  const bool open = progress.state == StepTime::State::open;
+  // What the clinician has begun goes as it goes, whatever came before it.
+  const Starts from = open || !n.clinician ? starts(node) : Starts{};
+  s.need = from.ideal;
+  s.ideal = {from.ideal, from.ideal + n.usual};
+  if (open) {
     s.fate = Fate::open;
-    usual = std::max(usual, now);
-    least = std::max(least, now);
+    const auto usual = std::max(from.usual, now), least = std::max(from.least, now);
     s.usual = {usual, usual + n.usual};
     s.least = {least, least + n.least};
   } else {
@@ -55,7 +60,7 @@ void WindowFinder::forward(std::size_t node, std::uint32_t first, const StepTime
     const auto end = done || progress.end != never ? progress.end.count() : start + n.usual;
     s.usual = {start, done ? end : std::max(now, end)};
     s.least = {start, done ? end : std::min(s.usual.end, std::max(now, start + n.least))};
-    s.ideal = {std::min(start, ideal), std::min(s.usual.end, s.ideal.end)};
+    s.ideal = {std::min(start, s.ideal.start), std::min(s.usual.end, s.ideal.end)};
   }
   if (n.clinician) s.ideal = s.usual;
   s.holds = never.count();
@@ -64,16 +69,11 @@ void WindowFinder::forward(std::size_t node, std::uint32_t first, const StepTime
 
 // How early is too early: what is held only blocks a hand, what keeps for so long would be past it.
 void WindowFinder::keep_within_lags() {
-  std::uint32_t edge = 0;
-  for (const auto& s : states_) {
-    const auto end = graph_.nodes[static_cast<std::size_t>(&s - states_.data())].edges_end;
-    for (; edge < end; ++edge) {
-      const auto& e = graph_.edges[edge];
-      if (!e.held || s.fate != Fate::open) continue;
-      const auto usual = e.from_start ? 0 : graph_.nodes[e.pred].usual;
-      auto& holds = states_[e.pred].holds;
-      holds = std::min(holds, s.least.start - graph_.offer - usual);
-    }
+  for (const auto& h : graph_.held) {
+    const State& s = states_[h.node];
+    if (s.fate != Fate::open) continue;
+    auto& holds = states_[h.pred].holds;
+    holds = std::min(holds, s.least.start - h.ahead);
   }
   for (const auto& lag : graph_.max_lags) {
     State& from = states_[lag.from];
@@ -86,29 +86,33 @@ void WindowFinder::keep_within_lags() {
 }
 
 void WindowFinder::earliest(std::vector<Window>& out) const {
-  std::uint32_t edge = 0;
   for (std::size_t i = 0; i < states_.size(); ++i) {
     const auto& n = graph_.nodes[i];
     const State& s = states_[i];
     Window& w = out[n.step.at()];
     w = {};
-    if (s.fate == Fate::gone) {
-      edge = n.edges_end;
-      continue;
-    }
-    auto start = s.least.start;
-    for (; edge < n.edges_end; ++edge) {
-      const auto& e = graph_.edges[edge];
-      if (n.clinician || s.fate != Fate::open || states_[e.pred].fate != Fate::open) continue;
-      const auto pred = out[graph_.nodes[e.pred].step.at()].earliest.count();
-      start = std::max(start, pred + (e.from_start ? 0 : graph_.nodes[e.pred].least) + e.lag);
-    }
-    if (s.fate == Fate::open && !n.clinician) {
-      start = std::max({start, s.early, s.holds == never.count() ? 0 : s.holds});
-    }
-    w.earliest = Ms{start};
-    w.expected = Ms{std::max(s.usual.start, s.fate == Fate::open ? start : s.usual.start)};
+    if (s.fate == Fate::gone) continue;
+    w.earliest = Ms{s.least.start};
+    w.expected = Ms{s.usual.start};
+    if (s.fate != Fate::open) continue;
+    if (!n.clinician) w.earliest = Ms{useful_start(i, out)};
+    w.expected = std::max(w.expected, w.earliest);
   }
+}
+
+// A prep is of no use before what it builds on is of use, nor so early that it would not keep.
+std::int64_t WindowFinder::useful_start(std::size_t node, const std::vector<Window>& out) const {
+  const State& s = states_[node];
+  auto start = std::max(s.least.start, s.early);
+  if (s.holds != never.count()) start = std::max(start, s.holds);
+  for (auto i = graph_.edges_begin(node); i < graph_.nodes[node].edges_end; ++i) {
+    const auto& e = graph_.edges[i];
+    if (states_[e.pred].fate != Fate::open) continue;
+    const auto& pred = graph_.nodes[e.pred];
+    const auto before = out[pred.step.at()].earliest.count();
+    start = std::max(start, before + (e.from_start ? 0 : pred.least) + e.lag);
+  }
+  return start;
 }
 
 void WindowFinder::latest(std::vector<Window>& out) const {
@@ -127,7 +131,7 @@ void WindowFinder::latest(std::vector<Window>& out) const {
     const Window& w = out[n.step.at()];
     const auto by = n.clinician ? s.need : w.latest.count();
     if (by >= never.count()) continue;
-    for (auto e = i == 0 ? 0 : graph_.nodes[i - 1].edges_end; e < n.edges_end; ++e) {
+    for (auto e = graph_.edges_begin(i); e < n.edges_end; ++e) {
       const auto& edge = graph_.edges[e];
       const auto& pred = graph_.nodes[edge.pred];
       const auto fate = states_[edge.pred].fate;
@@ -145,20 +149,15 @@ void WindowFinder::latest(std::vector<Window>& out) const {
 void WindowFinder::find(const std::vector<StepTime>& progress, Ms now, std::vector<Window>& out) {
   assert(progress.size() == states_.size());
   out.resize(states_.size());
-  std::uint32_t edge = 0, decision = 0;
   for (std::size_t i = 0; i < states_.size(); ++i) {
-    const auto& n = graph_.nodes[i];
-    const StepTime& p = progress[n.step.at()];
+    const StepTime& p = progress[graph_.nodes[i].step.at()];
     std::int64_t moment = 0;
     const bool open = p.state == StepTime::State::open;
-    if (p.state == StepTime::State::skipped ||
-        (open && decision < n.decisions_end && !decided(i, decision, now.count(), moment))) {
+    if (p.state == StepTime::State::skipped || (open && !decided(i, now.count(), moment))) {
       states_[i] = {Fate::gone, {moment, moment}, {moment, moment}, {moment, moment}, 0, 0, 0};
     } else {
-      forward(i, edge, p, now.count());
+      forward(i, p, now.count());
     }
-    edge = n.edges_end;
-    decision = n.decisions_end;
   }
   keep_within_lags();
   earliest(out);

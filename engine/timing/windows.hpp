@@ -55,10 +55,15 @@ class WindowFinder {
     std::int64_t early;  // earliest start at which what it prepares keeps until it is used
   };
 
-  bool decided(std::size_t node, std::uint32_t first, std::int64_t now, std::int64_t& moment) const;
-  void forward(std::size_t node, std::uint32_t first, const StepTime& progress, std::int64_t now);
+  bool decided(std::size_t node, std::int64_t now, std::int64_t& moment) const;
+  struct Starts {
+    std::int64_t usual = 0, ideal = 0, least = 0;
+  };
+  Starts starts(std::size_t node) const;
+  void forward(std::size_t node, const StepTime& progress, std::int64_t now);
   void keep_within_lags();
   void earliest(std::vector<Window>& out) const;
+  std::int64_t useful_start(std::size_t node, const std::vector<Window>& out) const;
   void latest(std::vector<Window>& out) const;
 
   StepGraph graph_;
