@@ -95,7 +95,7 @@ void draw_card(Pen& pen, const Box& box, const Sitting& sitting, const ActionCar
   pen.canvas.rectangle(
       box,
       {look.fill,
-       {look.line, pen.px(look.line_width), now.possible() ? 0.0 : pen.px(4), pen.px(3)}},
+       {look.line, pen.px(look.line_width), now.possible() ? 0.0 : pen.px(10), pen.px(6)}},
       pen.px(6));
   std::string keys = card.keys;
   std::transform(keys.begin(), keys.end(), keys.begin(),

@@ -41,6 +41,13 @@ double cross(Point a, Point b, Point c) {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 }
 
+// Sharper than about 20 degrees.
+bool bends(Point a, Point b, Point c) {
+  const Point in = b - a, out = c - b;
+  const double along = in.x * out.x + in.y * out.y;
+  return along < 0.94 * std::hypot(in.x, in.y) * std::hypot(out.x, out.y);
+}
+
 bool is_convex(std::span<const Point> p) {
   bool left = false, right = false;
   for (std::size_t i = 0; i < p.size(); ++i) {
@@ -208,8 +215,10 @@ void DrawListCanvas::polygon(std::span<const Point> points, const Paint& paint) 
 void DrawListCanvas::polyline(std::span<const Point> points, const Stroke& stroke) {
   stroke_path(points, stroke, false);
   if (stroke.dash > 0 || stroke.width < 3 || points.empty() || !stroke.colour.visible()) return;
-  const Paint dot{stroke.colour, {}};  // round joins and ends, where they can be seen
-  for (const Point p : points) circle(p, stroke.width / 2, dot);
+  const Paint dot{stroke.colour, {}};  // round ends, and round joins where they can be seen
+  for (std::size_t i = 0; i < points.size(); ++i)
+    if (i == 0 || i + 1 == points.size() || bends(points[i - 1], points[i], points[i + 1]))
+      circle(points[i], stroke.width / 2, dot);
 }
 
 void DrawListCanvas::text(Point at, std::string_view line, const TextStyle& style) {
