@@ -176,6 +176,8 @@ TEST(Window, AWholeDrillByTheKeyboardAlone) {
   EXPECT_GT(session.commands.size(), 3u);
   EXPECT_EQ(session.setup.assistant, "human");
   drill::verify(procedure, session, recording.string());
+  std::this_thread::sleep_for(
+      milliseconds(2000));  // the recording ends before the debrief is drawn
   shown.key("Escape");
   shown.key("Escape");
   EXPECT_EQ(shown.ended(seconds(20)), 0);

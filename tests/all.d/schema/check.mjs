@@ -25,7 +25,13 @@ function expect(holds, text) {
 function objection(validate, file) {
   const document = YAML.parseDocument(fs.readFileSync(file, 'utf8'), { uniqueKeys: true });
   if (document.errors.length > 0) return `not YAML: ${document.errors[0].message.split('\n')[0]}`;
-  if (validate(document.toJS())) return '';
+  let value;
+  try {
+    value = document.toJS();
+  } catch (unresolved) {  // an alias of nothing shows only here
+    return `not YAML: ${unresolved.message}`;
+  }
+  if (validate(value)) return '';
   const { instancePath, message, params } = validate.errors[0];
   return `${instancePath || '/'} ${message} ${JSON.stringify(params)}`;
 }
