@@ -14,6 +14,7 @@ drills=0 differences=0
 play() {
   local program=$1 name=$2
   shift 2
+  rm -f "$out/$name.jsonl"
   "$program" drill "$@" --recording "$out/$name.jsonl" --format json >"$out/$name.json"
   [ -s "$out/$name.jsonl" ] && [ -s "$out/$name.json" ]
 }
