@@ -27,26 +27,8 @@ BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
       return Outcome::begin;
     case Key::escape:
       return Outcome::back;
-    case Key::up:
-      scroll_.move(-50);
-      break;
-    case Key::down:
-      scroll_.move(50);
-      break;
-    case Key::page_up:
-      scroll_.move(-scroll_.view * 0.9);
-      break;
-    case Key::space:
-    case Key::page_down:
-      scroll_.move(scroll_.view * 0.9);
-      break;
-    case Key::home:
-      scroll_.move(-scroll_.offset);
-      break;
-    case Key::end:
-      scroll_.move(scroll_.longest());
-      break;
     default:
+      scroll_.follow(input.key);
       break;
   }
   return Outcome::stay;

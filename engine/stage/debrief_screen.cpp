@@ -97,25 +97,6 @@ DebriefScreen::Outcome DebriefScreen::handle(const Input& input) {
       return Outcome::again;
     case Key::escape:
       return Outcome::home;
-    case Key::up:
-      scroll_.move(-50);
-      break;
-    case Key::down:
-      scroll_.move(50);
-      break;
-    case Key::page_up:
-      scroll_.move(-scroll_.view * 0.9);
-      break;
-    case Key::space:
-    case Key::page_down:
-      scroll_.move(scroll_.view * 0.9);
-      break;
-    case Key::home:
-      scroll_.move(-scroll_.offset);
-      break;
-    case Key::end:
-      scroll_.move(scroll_.longest());
-      break;
     case Key::left:
       pan(-1);
       break;
@@ -127,6 +108,7 @@ DebriefScreen::Outcome DebriefScreen::handle(const Input& input) {
       if (input.symbol == U'z') zoom();
       break;
     default:
+      scroll_.follow(input.key);
       break;
   }
   return Outcome::stay;

@@ -20,4 +20,14 @@ std::optional<Box> Hits::box_of(int id) const {
 
 void Scroll::move(double by) { offset = std::clamp(offset + by, 0.0, longest()); }
 
+void Scroll::follow(Key key) {
+  constexpr double line = 50, page = 0.9;
+  if (key == Key::up) move(-line);
+  if (key == Key::down) move(line);
+  if (key == Key::page_up) move(-view * page);
+  if (key == Key::page_down || key == Key::space) move(view * page);
+  if (key == Key::home) move(-offset);
+  if (key == Key::end) move(longest());
+}
+
 }  // namespace beforehand::stage

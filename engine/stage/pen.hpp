@@ -7,6 +7,7 @@
 
 #include "picture/canvas.hpp"
 #include "picture/palette.hpp"
+#include "stage/input.hpp"
 #include "stage/strings.hpp"
 
 namespace beforehand::stage {
@@ -61,6 +62,8 @@ struct Scroll {
 
   double longest() const { return content > view ? content - view : 0; }
   void move(double by);
+  /// Moves as the arrow, page, space, home and end keys do; does nothing for any other.
+  void follow(Key key);
 };
 
 }  // namespace beforehand::stage
