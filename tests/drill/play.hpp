@@ -4,12 +4,9 @@
 
 #include <gtest/gtest.h>
 
-#include <memory>
 #include <string>
 
-#include "drill/bots.hpp"
-#include "drill/clinician.hpp"
-#include "drill/run.hpp"
+#include "drill/cast.hpp"
 #include "procedure/reader.hpp"
 
 // Helpers to play drills in tests.
@@ -38,17 +35,7 @@ inline procedure::Procedure tiny_with(const std::string& old_text, const std::st
 }
 
 inline void cast(drill::Run& run, const std::string& assistant) {
-  const auto& p = run.procedure();
-  const auto finder = std::make_shared<timing::WindowFinder>(p);
-  for (std::size_t i = 0; i < p.people.size(); ++i) {
-    const PersonIx who{i};
-    if (p.people[i].role == procedure::Role::clinician) {
-      run.control(who, std::make_unique<drill::ScriptedClinician>(who));
-    } else if (assistant != "human") {
-      run.control(who, std::make_unique<drill::Bot>(who, *drill::habit_from(assistant),
-                                                    run.session().setup.seed, finder));
-    }
-  }
+  drill::cast(run, drill::habit_from(assistant));  // "human" is no habit
 }
 
 inline drill::Session play(const procedure::Procedure& p, const std::string& assistant,

@@ -5,13 +5,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <memory>
 #include <set>
 
 #include "drawing.hpp"
-#include "drill/bots.hpp"
-#include "drill/clinician.hpp"
-#include "drill/run.hpp"
+#include "drill/cast.hpp"
 #include "picture/chart_build.hpp"
 #include "picture/icons.hpp"
 #include "picture/room_build.hpp"
@@ -32,12 +29,7 @@ Procedure shipped(const std::string& id) {
 class Shipped : public testing::TestWithParam<const char*> {
  protected:
   Shipped() : p_(shipped(GetParam())), run_(p_, {}) {
-    const auto finder = std::make_shared<timing::WindowFinder>(p_);
-    run_.control(p_.who(Role::clinician),
-                 std::make_unique<drill::ScriptedClinician>(p_.who(Role::clinician)));
-    run_.control(p_.who(Role::assistant),
-                 std::make_unique<drill::Bot>(p_.who(Role::assistant),
-                                              *drill::habit_from("forgetful:20"), 1, finder));
+    drill::cast(run_, drill::habit_from("forgetful:20"));
   }
 
   /// Plays on and looks at the world every two seconds.

@@ -5,9 +5,7 @@
 // rules are those of scenarios_trade_test.cpp, where their sources stand.
 #include <memory>
 
-#include "drill/bots.hpp"
-#include "drill/clinician.hpp"
-#include "drill/run.hpp"
+#include "drill/cast.hpp"
 #include "scoring/score.hpp"
 #include "shipped_scenarios.hpp"
 
@@ -27,11 +25,7 @@ struct Drill {
 
   Drill(const std::string& id, const std::string& assistant, std::uint64_t seed, PhaseIx phase = {})
       : p(scenario(id)), run(p, setup(seed, phase)) {
-    run.control(p.who(Role::clinician),
-                std::make_unique<ScriptedClinician>(p.who(Role::clinician)));
-    if (assistant == "human") return;
-    run.control(me, std::make_unique<Bot>(me, *habit_from(assistant), seed,
-                                          std::make_shared<timing::WindowFinder>(p)));
+    cast(run, habit_from(assistant));  // "human" is no habit
   }
 
   static Setup setup(std::uint64_t seed, PhaseIx phase) {

@@ -7,10 +7,8 @@
 
 #include "base/text.hpp"
 #include "commands.hpp"
-#include "drill/bots.hpp"
-#include "drill/clinician.hpp"
+#include "drill/cast.hpp"
 #include "drill/recording.hpp"
-#include "drill/run.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -40,19 +38,6 @@ drill::Setup set_up(const Procedure& p, const DrillOptions& o) {
   return s;
 }
 
-// Whoever is not the clinician is played by the bot.
-void cast(const Procedure& p, drill::Run& run, const drill::Habit& habit, std::uint64_t seed) {
-  const auto finder = std::make_shared<timing::WindowFinder>(p);
-  for (std::size_t i = 0; i < p.people.size(); ++i) {
-    const PersonIx who{i};
-    if (p.people[i].role == procedure::Role::clinician) {
-      run.control(who, std::make_unique<drill::ScriptedClinician>(who));
-    } else {
-      run.control(who, std::make_unique<drill::Bot>(who, habit, seed, finder));
-    }
-  }
-}
-
 }  // namespace
 
 int drill(const DrillOptions& o) {
@@ -63,7 +48,7 @@ int drill(const DrillOptions& o) {
   }
   const auto p = load_scenario(o.file);
   drill::Run run(p, set_up(p, o));
-  cast(p, run, *habit, o.seed);
+  cast(run, habit);
   try {
     std::unique_ptr<drill::RecordingWriter> writer;
     if (!o.recording.empty()) {

@@ -8,10 +8,8 @@
 #include <memory>
 
 #include "bench.hpp"
-#include "drill/bots.hpp"
-#include "drill/clinician.hpp"
+#include "drill/cast.hpp"
 #include "drill/recording.hpp"
-#include "drill/run.hpp"
 #include "scoring/scorer.hpp"
 
 namespace beforehand::bench {
@@ -24,16 +22,7 @@ constexpr std::uint64_t seeds = 64;
 using Finder = std::shared_ptr<timing::WindowFinder>;
 
 void play(drill::Run& run, const Finder& finder) {
-  const auto& p = run.procedure();
-  for (std::size_t i = 0; i < p.people.size(); ++i) {
-    const PersonIx who{i};
-    if (p.people[i].role == Role::clinician) {
-      run.control(who, std::make_unique<drill::ScriptedClinician>(who));
-    } else {
-      const auto seed = run.session().setup.seed;
-      run.control(who, std::make_unique<drill::Bot>(who, drill::Habit{}, seed, finder));
-    }
-  }
+  cast(run, drill::Habit{}, finder);
   run.play_out();
 }
 

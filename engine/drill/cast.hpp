@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <memory>
+#include <optional>
+
+#include "drill/bots.hpp"
+#include "drill/run.hpp"
+
+namespace beforehand::drill {
+
+/// Who plays whom: the clinician is scripted, and a bot of this habit plays everybody else; without
+/// a habit they are driven by Run::submit(). Before the first advance only. `finder` lays out the
+/// run's procedure; runs of one thread may share it.
+void cast(Run&, const std::optional<Habit>&, const std::shared_ptr<timing::WindowFinder>& finder);
+
+/// The same for one run alone.
+void cast(Run&, const std::optional<Habit>&);
+
+}  // namespace beforehand::drill
