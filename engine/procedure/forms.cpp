@@ -161,6 +161,16 @@ std::optional<std::string> Form<Id>::read(const Node& node, Report& report) {
   return node.text;
 }
 
+std::optional<std::string> Form<Language>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "a language", report);
+  if (!text) return std::nullopt;
+  const auto letter = [](char c) { return c >= 'a' && c <= 'z'; };
+  if (text->size() == 2 && std::all_of(text->begin(), text->end(), letter)) return *text;
+  report.error(node.mark, fmt::format("\"{}\" is no language; write its two letters, as in \"es\"",
+                                      shown(*text)));
+  return std::nullopt;
+}
+
 std::optional<std::string> Form<Title>::read(const Node& node, Report& report) {
   return prose(node, longest_title, report);
 }

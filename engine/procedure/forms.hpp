@@ -15,12 +15,13 @@ namespace beforehand::procedure {
 // How the values of a scenario are written. Form<T>::read gives the value of a node, or reports
 // what is wrong with it and gives nothing. The tags below are kinds of value that share a type.
 
-struct Id {};       ///< small letters, digits and hyphens
-struct Title {};    ///< one line for a narrow place
-struct Prose {};    ///< a sentence or two
-struct Percent {};  ///< "30 %"
-struct Clock {};    ///< an hour on the clock face, 12 and "12.5" included
-struct Count {};    ///< a whole number from 0
+struct Id {};        ///< small letters, digits and hyphens
+struct Language {};  ///< two small letters, as in ISO 639-1
+struct Title {};     ///< one line for a narrow place
+struct Prose {};     ///< a sentence or two
+struct Percent {};   ///< "30 %"
+struct Clock {};     ///< an hour on the clock face, 12 and "12.5" included
+struct Count {};     ///< a whole number from 0
 
 template <class T>
 struct Form;
@@ -35,6 +36,10 @@ const std::string* text_of(const Node& node, std::string_view wanted, Report& re
 
 template <>
 struct Form<Id> {
+  static std::optional<std::string> read(const Node& node, Report& report);
+};
+template <>
+struct Form<Language> {
   static std::optional<std::string> read(const Node& node, Report& report);
 };
 template <>

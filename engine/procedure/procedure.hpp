@@ -263,6 +263,7 @@ struct Weights {
 
 struct Procedure {
   int format = 1;
+  std::string language = "en";           ///< what its texts are in, as in ISO 639-1
   std::string id, title, summary, plan;  ///< plan: what the clinician announces at the briefing
   std::vector<std::string> cautions;
   Weights weights;

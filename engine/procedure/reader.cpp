@@ -31,6 +31,7 @@ void ScenarioReader::read_head(Fields& fields) {
     if (p_.format != 1)
       report_.error(format->mark, fmt::format("format {}; this program reads format 1", p_.format));
   }
+  p_.language = fields.optional<Language>("language", p_.language);
   p_.id = fields.required<Id>("id");
   p_.title = fields.required<Title>("title");
   p_.summary = fields.required<Prose>("summary");

@@ -1,0 +1,260 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "procedure/texts.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <stdexcept>
+
+#include "base/text.hpp"
+#include "procedure/characters.hpp"
+#include "procedure/fields.hpp"
+#include "procedure/reader.hpp"
+
+namespace beforehand::procedure {
+namespace {
+
+constexpr int texts_format = 1;
+
+// The texts of a procedure as a tree of keys; a leaf has a slot.
+struct Branch {
+  std::string key;
+  const TextSlot* slot = nullptr;
+  std::vector<Branch> children;  // in the scenario's order
+
+  Branch& child(std::string_view name) {
+    for (auto& branch : children) {
+      if (branch.key == name) return branch;
+    }
+    return children.emplace_back(Branch{std::string(name), nullptr, {}});
+  }
+  const Branch* find(std::string_view name) const {
+    for (const auto& branch : children) {
+      if (branch.key == name) return &branch;
+    }
+    return nullptr;
+  }
+};
+
+Branch tree_of(const std::vector<TextSlot>& slots) {
+  Branch root;
+  for (const auto& slot : slots) {
+    Branch* at = &root;
+    for (std::string_view rest = slot.path; !rest.empty();) {
+      const auto end = std::min(rest.find('/'), rest.size());
+      at = &at->child(rest.substr(0, end));
+      rest.remove_prefix(std::min(end + 1, rest.size()));
+    }
+    at->slot = &slot;
+  }
+  return root;
+}
+
+// "steps" with "etch" below it: "step etch".
+std::string owner_of(const std::string& above, const std::string& key) {
+  if (above == "people") return "person " + key;
+  if (above == "supplies") return "supply " + key;
+  const bool section = above.find(' ') == std::string::npos && above.ends_with('s');
+  return (section ? above.substr(0, above.size() - 1) : above) + " " + key;
+}
+
+class TextsReader {
+ public:
+  TextsReader(const Procedure& of, Report& report)
+      : p_(of), slots_(text_slots(p_)), report_(report) {}
+
+  Texts read(const Node& root) {
+    read_head(root);
+    if (root.kind == Node::Kind::map) walk(root, tree_of(slots_), "");
+    if (missing_ > 0 && !complete_)
+      report_.warning(root.mark,
+                      "not complete: what is missing is shown in the language of the "
+                      "scenario");
+    return std::move(texts_);
+  }
+
+ private:
+  static bool is_of_the_head(std::string_view key) {
+    return key == "texts" || key == "language" || key == "scenario" || key == "complete";
+  }
+
+  // Knows its own keys only: walk() sees to the rest.
+  void read_head(const Node& root) {
+    Fields f(root, "a text file", report_);
+    if (const Node* format = f.demand("texts")) {
+      const auto version = Form<Count>::read(*format, report_).value_or(texts_format);
+      if (version != texts_format)
+        report_.error(format->mark, fmt::format("format {}; this program reads format {}", version,
+                                                texts_format));
+    }
+    if (const Node* language = f.demand("language")) {
+      texts_.language = Form<Language>::read(*language, report_).value_or("");
+      if (texts_.language == p_.language)
+        report_.error(language->mark, fmt::format("\"{}\" is the language of the scenario itself",
+                                                  texts_.language));
+    }
+    if (const Node* scenario = f.demand("scenario")) {
+      const auto id = Form<Id>::read(*scenario, report_);
+      if (id && *id != p_.id)
+        report_.error(
+            scenario->mark,
+            fmt::format("these are texts of \"{}\", but the scenario beside them is \"{}\"", *id,
+                        p_.id));
+    }
+    complete_ = f.optional<bool>("complete", true);
+  }
+
+  void walk(const Node& node, const Branch& branch, const std::string& owner) {
+    std::vector<bool> seen(branch.children.size());
+    for (std::size_t i = 0; i < node.items.size(); i += 2) {
+      const Node& key = *node.items[i];
+      if (key.kind != Node::Kind::text || (owner.empty() && is_of_the_head(key.text))) continue;
+      const Branch* found = branch.find(key.text);
+      if (!found) {
+        report_unknown(key, branch, owner);
+        continue;
+      }
+      for (std::size_t c = 0; c < seen.size(); ++c)
+        seen[c] = seen[c] || &branch.children[c] == found;
+      take(*node.items[i + 1], *found, owner.empty() ? key.text : owner_of(owner, key.text));
+    }
+    report_missing(node.mark, branch, seen, owner);
+  }
+
+  void take(const Node& value, const Branch& branch, const std::string& owner) {
+    if (branch.slot) return take_text(value, *branch.slot);
+    if (owner == "cautions") return take_list(value, branch);
+    if (value.kind == Node::Kind::map) return walk(value, branch, owner);
+    report_.error(value.mark, fmt::format("{} needs keys and texts here (key: text)", owner));
+  }
+
+  void take_text(const Node& value, const TextSlot& slot) {
+    auto text = slot.longest == longest_title ? Form<Title>::read(value, report_)
+                                              : Form<Prose>::read(value, report_);
+    if (text) texts_.entries.push_back({slot.path, *slot.text, std::move(*text)});
+  }
+
+  void take_list(const Node& value, const Branch& branch) {
+    const bool list = value.kind == Node::Kind::list;
+    const auto count = list ? value.items.size() : 1, wanted = branch.children.size();
+    if (count != wanted)
+      report_.error(value.mark, fmt::format("{} cautions; the scenario has {}", count, wanted));
+    for (std::size_t i = 0; i < std::min(count, wanted); ++i)
+      take_text(list ? *value.items[i] : value, *branch.children[i].slot);
+  }
+
+  void report_unknown(const Node& key, const Branch& branch, const std::string& owner) {
+    std::vector<std::string> names;
+    for (const auto& below : branch.children) names.push_back(below.key);
+    if (owner.empty()) names.insert(names.end(), {"texts", "language", "scenario", "complete"});
+    const auto near = report_.full() ? std::nullopt : nearest(key.text, names);
+    report_.error(key.mark, fmt::format("the scenario has no text \"{}\"{}{}", shown(key.text),
+                                        owner.empty() ? "" : " in " + owner,
+                                        near ? fmt::format("; did you mean \"{}\"?", *near)
+                                             : fmt::format("; it has {}",
+                                                           names.size() <= 12
+                                                               ? list_text(names)
+                                                               : "other ids: look them up there")));
+  }
+
+  void report_missing(Mark mark, const Branch& branch, const std::vector<bool>& seen,
+                      const std::string& owner) {
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+      if (!seen[i]) names.push_back("\"" + branch.children[i].key + "\"");
+    }
+    missing_ += names.size();
+    if (names.empty() || !complete_) return;
+    report_.error(mark, fmt::format("{} has no {}; translate what is missing, or write \"complete: "
+                                    "false\" at the top",
+                                    owner.empty() ? "the file" : owner, list_text(names)));
+  }
+
+  Procedure p_;
+  std::vector<TextSlot> slots_;
+  Report& report_;
+  Texts texts_;
+  bool complete_ = true;
+  std::size_t missing_ = 0;
+};
+
+}  // namespace
+
+TextsReading read_texts(std::string_view yaml_text, const Procedure& of) {
+  Report report;
+  Texts texts;
+  const Tree tree = parse_yaml(yaml_text, report);
+  if (tree.root)
+    texts = TextsReader(of, report).read(*tree.root);
+  else if (report.graph_is_whole())
+    report.error({}, "an empty file; a text file begins with \"texts: 1\"");
+  TextsReading reading;
+  reading.problems = report.take();
+  if (!has_errors(reading.problems)) reading.texts = std::move(texts);
+  return reading;
+}
+
+Procedure with_texts(Procedure p, const Texts& texts) {
+  std::map<std::string_view, const Texts::Entry*> by_path;
+  for (const auto& entry : texts.entries) by_path.emplace(entry.path, &entry);
+  for (const auto& slot : text_slots(p)) {
+    const auto found = by_path.find(slot.path);
+    if (found != by_path.end() && *slot.text == found->second->of) *slot.text = found->second->text;
+  }
+  p.language = texts.language;
+  return p;
+}
+
+std::string text_file(const std::string& scenario_file, std::string_view language) {
+  const auto folder = std::filesystem::path(scenario_file).parent_path();
+  return (folder / fmt::format("{}.yaml", language)).string();
+}
+
+std::vector<std::string> languages_of(const Procedure& p, const std::string& scenario_file) {
+  namespace fs = std::filesystem;
+  std::vector<std::string> found;
+  std::error_code failed;
+  const auto folder = fs::path(scenario_file).parent_path();
+  for (const auto& entry : fs::directory_iterator(folder.empty() ? "." : folder, failed)) {
+    const auto name = entry.path().stem().string();
+    if (entry.path().extension() == ".yaml" && name.size() == 2 && name != p.language)
+      found.push_back(name);
+  }
+  std::sort(found.begin(), found.end());
+  found.insert(found.begin(), p.language);
+  return found;
+}
+
+TextsReading load_texts(const std::string& file, const Procedure& of) {
+  TextsReading reading;
+  try {
+    reading = read_texts(load_text(file), of);
+  } catch (const std::runtime_error& e) {
+    reading.problems.push_back({Problem::Kind::error, {}, e.what()});
+  }
+  const auto stem = std::filesystem::path(file).stem().string();
+  if (!reading.texts || reading.texts->language == stem) return reading;
+  reading.problems.push_back({Problem::Kind::error,
+                              {},
+                              fmt::format("its language is \"{}\", so its name must be {}.yaml",
+                                          reading.texts->language, reading.texts->language)});
+  reading.texts.reset();
+  return reading;
+}
+
+InLanguage in_language(Procedure p, const Procedure& base, const std::string& scenario_file,
+                       std::string_view language) {
+  std::error_code failed;
+  const auto file = text_file(scenario_file, language);
+  auto own = p.language;
+  if (language == own || !std::filesystem::exists(file, failed)) return {std::move(p), own, {}};
+  auto reading = load_texts(file, base);
+  if (!reading.texts) return {std::move(p), own, std::move(reading.problems)};
+  return {with_texts(std::move(p), *reading.texts), std::string(language),
+          std::move(reading.problems)};
+}
+
+}  // namespace beforehand::procedure
