@@ -32,6 +32,7 @@ const std::map<std::string, std::set<std::string>> outside_libraries{
     {"soci/", {"records"}},
     {"pugixml", {"records"}},
     {"sodium", {"records"}},
+    {"zlib", {"records"}},
     {"SFML/", {"stage"}},
     {"imgui", {"stage"}},
     {"stb_", {"stage"}},

@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include <fmt/format.h>
+
+#include <charconv>
+
+#include "records/chain.hpp"
+#include "records/packing.hpp"
+#include "records/store_state.hpp"
+
+namespace beforehand::records {
+namespace {
+
+using soci::into;
+using soci::use;
+
+// One row of the table, as SOCI reads and writes it.
+struct Row {
+  std::string level, seed, verdict, outcomes;
+  long long started = 0, ended = 0, total = 0, anticipation = 0, idle = 0, sequence = 0,
+            chair_time = 0, reference = 0, waited = 0;
+  int complete = 0, proven = 0, unsafe = 0;
+};
+
+constexpr const char* columns =
+    "id, trainee, scenario, scenario_hash, program, level, phase, assistant, seed, started, ended, "
+    "complete, total, anticipation, idle, sequence, verdict, chair_time, reference, proven, "
+    "waited, requests, errors, unsafe, outcomes";
+
+Row row_of(const SessionRecord& s) {
+  Row r;
+  r.level = drill::word(s.level);
+  r.seed = std::to_string(s.seed);
+  r.verdict = scoring::word(s.verdict);
+  r.outcomes = pack(s.outcomes);
+  r.started = count(s.started);
+  r.ended = count(s.ended);
+  r.total = thousandths(s.total);
+  r.anticipation = millionths(s.anticipation);
+  r.idle = millionths(s.idle);
+  r.sequence = millionths(s.sequence);
+  r.chair_time = s.chair_time.count();
+  r.reference = s.reference.chair_time.count();
+  r.waited = s.clinician_wait.count();
+  r.complete = s.complete;
+  r.proven = s.reference.proven;
+  r.unsafe = s.unsafe;
+  return r;
+}
+
+template <class E>
+E from_word(const std::string& text, int values) {
+  for (int i = 0; i < values; ++i) {
+    if (word(static_cast<E>(i)) == text) return static_cast<E>(i);
+  }
+  throw StoreError(StoreError::Kind::damaged,
+                   fmt::format("a session in the store says '{}', which this program does not "
+                               "know; run records verify",
+                               text));
+}
+
+void take(const Row& r, SessionRecord& s) {
+  s.level = from_word<drill::Level>(r.level, 3);
+  s.verdict = from_word<scoring::Verdict>(r.verdict, 4);
+  std::from_chars(r.seed.data(), r.seed.data() + r.seed.size(), s.seed);
+  s.outcomes = unpack_outcomes(r.outcomes);
+  s.started = moment(r.started);
+  s.ended = moment(r.ended);
+  s.total = from_thousandths(r.total);
+  s.anticipation = from_millionths(r.anticipation);
+  s.idle = from_millionths(r.idle);
+  s.sequence = from_millionths(r.sequence);
+  s.chair_time = Ms{r.chair_time};
+  s.reference = {Ms{r.reference}, r.proven != 0};
+  s.clinician_wait = Ms{r.waited};
+  s.complete = r.complete != 0;
+  s.unsafe = r.unsafe != 0;
+}
+
+// Runs a query that has the columns above, with what `bind` adds to it, row by row.
+template <class Bind, class Take>
+void select(soci::session& sql, const std::string& rest, Bind bind, Take take_row) {
+  SessionRecord s;
+  Row r;
+  auto prepared =
+      (sql.prepare << fmt::format("SELECT {} FROM session {}", columns, rest), into(s.id),
+       into(s.trainee), into(s.scenario), into(s.scenario_hash), into(s.program), into(r.level),
+       into(s.phase), into(s.assistant), into(r.seed), into(r.started), into(r.ended),
+       into(r.complete), into(r.total), into(r.anticipation), into(r.idle), into(r.sequence),
+       into(r.verdict), into(r.chair_time), into(r.reference), into(r.proven), into(r.waited),
+       into(s.requests), into(s.errors), into(r.unsafe), into(r.outcomes));
+  bind(prepared);
+  soci::statement st(prepared);
+  st.execute();
+  while (st.fetch()) {
+    take(r, s);
+    take_row(s);
+  }
+}
+
+void insert(soci::session& sql, const SessionRecord& s, const Evidence& e) {
+  const Row r = row_of(s);
+  sql << fmt::format(
+      "INSERT INTO session ({}) VALUES (:a, :b, :c, :d, :e, :f, :g, :h, :i, :j, :k, "
+      ":l, :m, :n, :o, :p, :q, :r, :s, :t, :u, :v, :w, :x, :y)",
+      columns),
+      use(s.id), use(s.trainee), use(s.scenario), use(s.scenario_hash), use(s.program),
+      use(r.level), use(s.phase), use(s.assistant), use(r.seed), use(r.started), use(r.ended),
+      use(r.complete), use(r.total), use(r.anticipation), use(r.idle), use(r.sequence),
+      use(r.verdict), use(r.chair_time), use(r.reference), use(r.proven), use(r.waited),
+      use(s.requests), use(s.errors), use(r.unsafe), use(r.outcomes);
+  const auto recording = squeeze(e.recording), needs = squeeze(pack(e.needs));
+  sql << "INSERT INTO evidence (session, recording, needs) VALUES (:s, :r, :n)", use(s.id),
+      use(recording), use(needs);
+}
+
+void keep(soci::session& sql, const ScenarioVersion& v) {
+  int known = 0;
+  sql << "SELECT count(*) FROM scenario WHERE hash = :h", use(v.hash), into(known);
+  if (known > 0) return;
+  const auto text = squeeze(v.text);
+  sql << "INSERT INTO scenario (hash, id, title, text) VALUES (:h, :i, :t, :x)", use(v.hash),
+      use(v.id), use(v.title), use(text);
+}
+
+}  // namespace
+
+bool Store::State::save(const NewSession& n) {
+  const auto& s = n.record;
+  int known = 0;
+  sql() << "SELECT count(*) FROM session WHERE id = :i", use(s.id), into(known);
+  if (known > 0) return false;
+  require_person(s.trainee, Person::Part::trainee);
+  keep(sql(), n.scenario);
+  insert(sql(), s, n.evidence);
+  chain("session", s.id, content_of(s, n.evidence));
+  summarise(s.trainee, s.scenario);
+  return true;
+}
+
+bool Store::save(const NewSession& n) {
+  if (!is_id(n.record.id) || n.scenario.hash != n.record.scenario_hash)
+    State::refuse("a session needs an id of its own and the scenario it was played with");
+  return state_->write([&] { return state_->save(n); });
+}
+
+std::vector<SessionRecord> Store::sessions(const SessionQuery& q) const {
+  std::string where = "WHERE 1 = 1";
+  if (!q.trainee.empty()) where += " AND trainee = :t";
+  if (!q.scenario.empty()) where += " AND scenario = :c";
+  const char* way = q.oldest_first ? "ASC" : "DESC";
+  where += fmt::format(" ORDER BY started {}, id {} LIMIT :l OFFSET :o", way, way);
+  return state_->read([&] {
+    std::vector<SessionRecord> list;
+    select(
+        state_->sql(), where,
+        [&](auto& st) {
+          if (!q.trainee.empty()) st, use(q.trainee);
+          if (!q.scenario.empty()) st, use(q.scenario);
+          st, use(q.limit), use(q.offset);
+        },
+        [&](const SessionRecord& s) { list.push_back(s); });
+    return list;
+  });
+}
+
+std::optional<SessionRecord> Store::session(const Id& id) const {
+  return state_->read([&] {
+    std::optional<SessionRecord> found;
+    select(
+        state_->sql(), "WHERE id = :i", [&](auto& st) { st, use(id); },
+        [&](const SessionRecord& s) { found = s; });
+    return found;
+  });
+}
+
+Evidence Store::evidence(const Id& session) const {
+  std::string recording, needs;
+  state_->read([&] {
+    state_->sql() << "SELECT recording, needs FROM evidence WHERE session = :s", use(session),
+        into(recording), into(needs);
+  });
+  if (recording.empty())
+    State::refuse(fmt::format("the store has no recording of a session {}", session));
+  try {
+    return {expand(recording), unpack_needs(expand(needs))};
+  } catch (const std::exception& e) {
+    throw StoreError(
+        StoreError::Kind::damaged,
+        fmt::format("the recording of session {} cannot be read: {}", session, e.what()));
+  }
+}
+
+ScenarioVersion Store::scenario(const std::string& hash) const {
+  ScenarioVersion v;
+  std::string text;
+  state_->read([&] {
+    state_->sql() << "SELECT hash, id, title, text FROM scenario WHERE hash = :h", use(hash),
+        into(v.hash), into(v.id), into(v.title), into(text);
+  });
+  if (v.hash.empty()) State::refuse(fmt::format("the store has no scenario text {}", hash));
+  try {
+    v.text = expand(text);
+  } catch (const std::exception& e) {
+    throw StoreError(StoreError::Kind::damaged, fmt::format("the text of the scenario {} cannot be "
+                                                            "read: {}",
+                                                            v.id, e.what()));
+  }
+  return v;
+}
+
+std::vector<ScenarioVersion> Store::scenarios() const {
+  return state_->read([&] {
+    std::vector<ScenarioVersion> list;
+    ScenarioVersion v;
+    soci::statement st =
+        (state_->sql().prepare << "SELECT hash, id, title FROM scenario ORDER BY id, hash",
+         into(v.hash), into(v.id), into(v.title));
+    st.execute();
+    while (st.fetch()) list.push_back(v);
+    return list;
+  });
+}
+
+}  // namespace beforehand::records
