@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "drill/bots.hpp"
 #include "drill/session.hpp"
 #include "procedure/procedure.hpp"
 
@@ -51,8 +52,21 @@ struct ScoreOptions {
 };
 int score(const ScoreOptions&);
 
+struct SimulateOptions {
+  std::string file, format = "text";
+  std::vector<std::string> assistants;
+  bool ladder = false;
+  std::size_t runs = 1000;
+  std::uint64_t seed = 1;
+  unsigned threads = 0;
+};
+int simulate(const SimulateOptions&);
+
 /// Reads a scenario; its problems go to the standard error, and errors end the command.
 procedure::Procedure load_scenario(const std::string& path);
+
+/// The bot of this name; a name that is none's ends the command.
+drill::Habit required_habit(const std::string& name);
 
 /// The file of the scenario with this id: in ./scenarios, or beside the program.
 std::string find_scenario(const std::string& id);

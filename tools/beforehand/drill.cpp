@@ -41,11 +41,7 @@ drill::Setup set_up(const Procedure& p, const DrillOptions& o) {
 }  // namespace
 
 int drill(const DrillOptions& o) {
-  const auto habit = drill::habit_from(o.assistant);
-  if (!habit) {
-    throw Failure(wrong_usage,
-                  fmt::format("no assistant '{}'; there are: {}", o.assistant, drill::habit_words));
-  }
+  const auto habit = required_habit(o.assistant);
   const auto p = load_scenario(o.file);
   drill::Run run(p, set_up(p, o));
   cast(run, habit);

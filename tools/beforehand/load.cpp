@@ -25,6 +25,14 @@ procedure::Procedure load_scenario(const std::string& path) {
   return std::move(*reading.procedure);
 }
 
+drill::Habit required_habit(const std::string& name) {
+  const auto habit = drill::habit_from(name);
+  if (!habit)
+    throw Failure(wrong_usage,
+                  fmt::format("no assistant '{}'; there are: {}", name, drill::habit_words));
+  return *habit;
+}
+
 std::string find_scenario(const std::string& id) {
   namespace fs = std::filesystem;
   std::error_code none;

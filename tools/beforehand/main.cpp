@@ -70,6 +70,32 @@ void add_score(CLI::App& app, Action& action) {
   sub->callback([&action, o] { action = [o] { return command::score(*o); }; });
 }
 
+void add_runs(CLI::App& sub, std::size_t& runs, std::uint64_t& seed, unsigned& threads) {
+  sub.add_option("--runs", runs, "How many")->check(CLI::Range(1, 10'000'000));
+  sub.add_option("--seed", seed, "Of the first run; the next has the next")->capture_default_str();
+  sub.add_option("--threads", threads, "0: as many as the machine runs at once; changes no figure")
+      ->check(CLI::Range(0, 1024))
+      ->capture_default_str();
+}
+
+void add_simulate(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::SimulateOptions>();
+  auto* sub = app.add_subcommand("simulate", "Play a scenario many times, and what is usual then");
+  sub->add_option("FILE", o->file, "Scenario file")->required();
+  auto* who = sub->add_option(
+      "--assistant", o->assistants,
+      std::string("Who assists; may be given several times: ") + beforehand::drill::habit_words);
+  sub->add_flag("--ladder", o->ladder, "All kinds of assistants with the same clinicians")
+      ->excludes(who);
+  add_runs(*sub, o->runs, o->seed, o->threads);
+  add_format(*sub, o->format);
+  sub->callback([&action, o] {
+    if (o->assistants.empty() && !o->ladder)
+      throw CLI::RequiredError("one of --assistant and --ladder");
+    action = [o] { return command::simulate(*o); };
+  });
+}
+
 // Without a command the window opens; its options stand before any command.
 void add_window(CLI::App& app, command::WindowOptions& o) {
   app.add_option("--scenarios", o.scenarios, "Folder of scenario folders, for the window");
@@ -103,6 +129,7 @@ int main(int argc, char** argv) {
   add_plan(app, action);
   add_drill(app, action);
   add_score(app, action);
+  add_simulate(app, action);
   app.require_subcommand(0, 1);
   try {
     app.parse(argc, argv);

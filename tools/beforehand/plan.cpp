@@ -1,11 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <chrono>
-#include <csignal>
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
@@ -15,6 +13,7 @@
 #include "picture/svg_canvas.hpp"
 #include "timing/explain.hpp"
 #include "timing/feasible.hpp"
+#include "watching.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -23,8 +22,6 @@ using procedure::Procedure;
 using timing::Explanation;
 using timing::Plan;
 using timing::PlanRequest;
-
-volatile std::sig_atomic_t interrupted = 0;
 
 std::vector<SignalIx> signals_from(const Procedure& p, const std::vector<std::string>& ids) {
   std::vector<SignalIx> signals;
@@ -45,7 +42,7 @@ std::vector<SignalIx> signals_from(const Procedure& p, const std::vector<std::st
 
 // One line on a terminal that shows how far the search is; nothing elsewhere.
 void show_progress(PlanRequest& request) {
-  if (isatty(STDERR_FILENO) == 0) return;
+  if (!on_terminal()) return;
   request.progress = [](Ms bound, std::optional<Ms> best) {
     fmt::print(stderr, "\r\033[Kchair time: not less than {}, {} (Ctrl-C keeps the best so far)",
                duration_text(bound),
@@ -177,9 +174,9 @@ int plan(const PlanOptions& o) {
   request.happened = signals_from(p, o.signals);
   const auto deadline =
       std::chrono::steady_clock::now() + Ms{static_cast<std::int64_t>(o.time_limit_s * 1000)};
-  std::signal(SIGINT, [](int) { interrupted = 1; });
+  heed_interrupts();
   request.stopped = [deadline] {
-    return interrupted != 0 || std::chrono::steady_clock::now() >= deadline;
+    return interrupted() || std::chrono::steady_clock::now() >= deadline;
   };
   show_progress(request);
   const auto found = timing::plan(p, request);

@@ -2,11 +2,14 @@
 # Copyright (c) 2026 the Beforehand developers
 """Runs the benchmarks and the SimPy model, and prints a table of what they took and in which ratio."""
 import json
+import os
 import pathlib
+import random
 import re
 import subprocess
 import sys
 import tempfile
+import time
 
 import simpy_model
 
@@ -31,7 +34,7 @@ def measure(folder, scenario, only=".", times=TIMES):
 
 def beside_simpy(folder, path):
     """Drills a second of ours and of SimPy's, on a copy with usual durations and no signals."""
-    scenario = simpy_model.load(path)
+    scenario = simpy_model.with_usual_durations(simpy_model.load(path))
     with tempfile.TemporaryDirectory() as scratch:
         copy = f"{scratch}/usual.yaml"
         simpy_model.save(scenario, copy)
@@ -45,6 +48,28 @@ def beside_simpy(folder, path):
     return [max(speeds) for speeds in zip(*rounds)]
 
 
+def simulated(folder, path, threads, runs=20000):
+    """Seconds on the clock and of the processor for so many runs, the least of five."""
+    def once():
+        clock, before = time.monotonic(), os.times()
+        subprocess.run([f"{folder}/beforehand", "simulate", path, "--assistant", "expert", "--runs", str(runs),
+                        "--threads", str(threads), "--format", "json"], check=True, stdout=subprocess.DEVNULL)
+        after = os.times()
+        return (time.monotonic() - clock, after.children_user + after.children_system
+                - before.children_user - before.children_system)
+    return [min(seconds) / runs for seconds in zip(*[once() for _ in range(5)])]
+
+
+def simulations_beside_simpy(folder, path):
+    """Runs a second and core of ours and of SimPy's with drawn durations and no signals."""
+    scenario = simpy_model.without_signals(simpy_model.load(path))
+    with tempfile.TemporaryDirectory() as scratch:
+        simpy_model.save(scenario, f"{scratch}/drawn.yaml")
+        ours = 1 / simulated(folder, f"{scratch}/drawn.yaml", 1)[1]
+    model, rng = simpy_model.Model(scenario), random.Random(1)
+    return ours, max(simpy_model.drills_a_second(model, 0.5, rng) for _ in range(5))
+
+
 def processor():
     found = re.search(r"^model name\s*:\s*(.*)$", pathlib.Path("/proc/cpuinfo").read_text(), re.MULTILINE)
     return found[1] if found else "unknown"
@@ -56,6 +81,8 @@ def main():
     print(f"processor: {processor()}; CPU time on one core, the least of {TIMES}\n{path}")
     ours, simpys = beside_simpy(folder, path)
     drill, yaml = t["drill_scored"], t["yaml_alone"]
+    one, two = simulated(folder, path, 1), simulated(folder, path, 2)
+    drawn, simpy_drawn = simulations_beside_simpy(folder, path)
     rows = [
         ("complete drills a second, scored", f"{1 / drill:.0f}", ""),
         ("  the same with usual durations, beside SimPy 3", f"{ours:.0f} : {simpys:.0f}", f"{ours / simpys:.1f}"),
@@ -68,10 +95,14 @@ def main():
          f"{t['recording_from_text'] / drill:.1f}"),
         ("scenario read and checked, beside yaml-cpp alone",
          f"{t['read_and_check'] * 1e3:.2f} : {yaml * 1e3:.2f} ms", f"{t['read_and_check'] / yaml:.2f}"),
+        ("simulate, runs a second of processor time", f"{1 / one[1]:.0f}", ""),
+        ("  with drawn durations and no signals, beside SimPy 3", f"{drawn:.0f} : {simpy_drawn:.0f}",
+         f"{drawn / simpy_drawn:.1f}"),
+        ("  on the clock, two threads beside one", f"{1 / two[0]:.0f} : {1 / one[0]:.0f}", f"{one[0] / two[0]:.2f}"),
     ]
-    print(f"\n{'':50}{'measured':>18}{'ratio':>9}")
+    print(f"\n{'':56}{'measured':>18}{'ratio':>9}")
     for what, figure, ratio in rows:
-        print(f"{what:50}{figure:>18}{ratio:>9}")
+        print(f"{what:56}{figure:>18}{ratio:>9}")
 
 
 if __name__ == "__main__":
