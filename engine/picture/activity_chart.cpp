@@ -112,7 +112,9 @@ class Painter {
     const Group group(canvas_, {lane.name, {}, "list"});
     const Clip clip(canvas_, rows.all);
     for (std::size_t i = 0; i < lane.bars.size(); ++i) draw_bar(lane.bars[i], row_of(index, i));
-    for (const Bar& bar : lane.planned) draw_planned_bar(bar, rows.planned);
+    for (std::size_t i = 0; i < lane.planned.size(); ++i) {
+      draw_planned_bar(lane.planned[i], rows.planned[rows.planned_row_of[i]]);
+    }
     for (std::size_t i = 0; i < lane.windows.size(); ++i) {
       const std::size_t row = rows.window_row[i];
       if (row < rows.windows.size()) draw_window(lane.windows[i], rows.windows[row]);
@@ -238,8 +240,8 @@ class Painter {
     TextStyle bold = style(p_.ink);
     bold.weight = Weight::bold;
     canvas_.text({at_.names.x, rows.main.front().centre().y}, name, bold);
-    if (rows.planned.height > 0) {
-      canvas_.text({at_.names.x, rows.planned.centre().y},
+    if (!rows.planned.empty()) {
+      canvas_.text({at_.names.x, rows.planned.front().centre().y},
                    shorten(canvas_, view_.words.planned, room, label_size()), style(p_.ink_soft));
     }
   }

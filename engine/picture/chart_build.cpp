@@ -204,18 +204,6 @@ ActivityChart played_chart(const Procedure& procedure, const drill::Session& ses
   return chart;
 }
 
-void add_planned(ActivityChart& chart, const Procedure& procedure,
-                 const std::vector<timing::Window>& windows) {
-  for (std::size_t i = 0; i < procedure.steps.size() && i < windows.size(); ++i) {
-    const Step& step = procedure.steps[i];
-    const Ms start = windows[i].expected;
-    if (start == never || step.is_cover()) continue;
-    chart.lanes[step.by.front().at()].planned.push_back({Activity::work, start,
-                                                         start + step.takes.usual + step.reach,
-                                                         step.title, false, false, false});
-  }
-}
-
 ActivityChart live_chart(const Procedure& procedure, const World& world,
                          const std::vector<timing::Window>& windows, PersonIx trainee) {
   ActivityChart chart;

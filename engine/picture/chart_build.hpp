@@ -18,10 +18,6 @@ namespace beforehand::picture {
 ActivityChart played_chart(const procedure::Procedure& procedure, const drill::Session& session,
                            const scoring::Score& score);
 
-/// Adds pale bars of how it would go as expected, from the windows found before the start.
-void add_planned(ActivityChart& chart, const procedure::Procedure& procedure,
-                 const std::vector<timing::Window>& windows);
-
 /// The drill at its moment: what was done and is being done, in everybody's lane. Guided adds what
 /// is expected next and, for the trainee, the windows ahead; an empty `windows` shows only what an
 /// operatory would.

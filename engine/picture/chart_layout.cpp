@@ -46,6 +46,15 @@ std::size_t pack(const std::vector<Bar>& bars, bool beside, std::vector<std::siz
   return free_from.size();
 }
 
+/// The same for planned bars, which share one list of rows.
+std::size_t pack_planned(const std::vector<Bar>& bars, std::vector<std::size_t>& row_of) {
+  row_of.resize(bars.size());
+  const std::size_t main_rows = pack(bars, false, row_of);
+  const std::size_t beside_rows = pack(bars, true, row_of);
+  for (std::size_t i = 0; i < bars.size(); ++i) row_of[i] += is_beside(bars[i]) ? main_rows : 0;
+  return main_rows + beside_rows;
+}
+
 bool has_marks(const ActivityChart& chart, std::size_t lane) {
   return std::any_of(chart.marks.begin(), chart.marks.end(),
                      [&](const ChartMark& m) { return m.lane == lane; });
@@ -58,6 +67,7 @@ LaneRows rows_of(const ActivityChart& chart, std::size_t index) {
   rows.row_of.resize(lane.bars.size());
   const std::size_t main_rows = std::max<std::size_t>(1, pack(lane.bars, false, rows.row_of));
   const std::size_t beside_rows = pack(lane.bars, true, rows.row_of);
+  const std::size_t planned_rows = pack_planned(lane.planned, rows.planned_row_of);
   double y = lane_padding;
   const auto add = [&y](double height) {
     const Box box{0, y, 0, height};
@@ -67,7 +77,7 @@ LaneRows rows_of(const ActivityChart& chart, std::size_t index) {
   if (has_marks(chart, index)) rows.marks = add(marks_height);
   for (std::size_t i = 0; i < main_rows; ++i) rows.main.push_back(add(main_height));
   for (std::size_t i = 0; i < beside_rows; ++i) rows.beside.push_back(add(beside_height));
-  if (!lane.planned.empty()) rows.planned = add(planned_height);
+  for (std::size_t i = 0; i < planned_rows; ++i) rows.planned.push_back(add(planned_height));
   for (int i = 0; i < window_rows && !lane.windows.empty(); ++i) {
     rows.windows.push_back(add(windows_height));
   }
@@ -78,7 +88,8 @@ LaneRows rows_of(const ActivityChart& chart, std::size_t index) {
 /// Moves a lane laid out at scale 1 to where it goes.
 void place(LaneRows& rows, const Box& plot, double top, double scale) {
   const auto move = [&](Box& b) { b = {plot.x, top + b.y * scale, plot.width, b.height * scale}; };
-  for (Box* b : {&rows.all, &rows.marks, &rows.planned}) move(*b);
+  for (Box* b : {&rows.all, &rows.marks}) move(*b);
+  for (Box& b : rows.planned) move(b);
   for (Box& b : rows.windows) move(b);
   for (Box& b : rows.main) move(b);
   for (Box& b : rows.beside) move(b);

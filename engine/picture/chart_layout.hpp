@@ -10,13 +10,14 @@ namespace beforehand::picture {
 
 /// A row of a lane; height 0 when the lane has nothing for it.
 struct LaneRows {
-  Box all;                  ///< the lane's ground
-  Box marks;                ///< numbers of requests and errors
-  std::vector<Box> main;    ///< what has the attention, more than one when bars overlap
-  std::vector<Box> beside;  ///< covers
-  Box planned;
+  Box all;                   ///< the lane's ground
+  Box marks;                 ///< numbers of requests and errors
+  std::vector<Box> main;     ///< what has the attention, more than one when bars overlap
+  std::vector<Box> beside;   ///< covers
+  std::vector<Box> planned;  ///< what has the attention first, then covers
   std::vector<Box> windows;
-  std::vector<std::size_t> row_of;  ///< by bar: its position in main or beside
+  std::vector<std::size_t> row_of;          ///< by bar: its position in main or beside
+  std::vector<std::size_t> planned_row_of;  ///< by planned bar: its position in planned
   /// By window: its position in windows; equal to their number when there is no room for it. What
   /// closes first is placed first.
   std::vector<std::size_t> window_row;

@@ -49,10 +49,10 @@ Shares shares_of(const std::vector<Bar>& bars, Ms chair_time) {
   return s;
 }
 
-Lane lane_of(const Procedure& p, const Plan& plan, const Explanation& e, PersonIx who) {
-  const auto critical = critical_steps(p, e);
-  Lane lane;
-  lane.name = p.person(who).name;
+// The steps somebody does in the plan, the critical ones marked.
+std::vector<Bar> bars_of(const Procedure& p, const Plan& plan, PersonIx who,
+                         const std::vector<bool>& critical) {
+  std::vector<Bar> bars;
   for (std::size_t i = 0; i < plan.steps.size(); ++i) {
     const auto& planned = plan.steps[i];
     const auto& step = p.steps[i];
@@ -64,8 +64,15 @@ Lane lane_of(const Procedure& p, const Plan& plan, const Explanation& e, PersonI
     bar.label = step.title;
     bar.beside = step.is_cover() || !step.attention;
     bar.critical = critical[i];
-    lane.bars.push_back(std::move(bar));
+    bars.push_back(std::move(bar));
   }
+  return bars;
+}
+
+Lane lane_of(const Procedure& p, const Plan& plan, const Explanation& e, PersonIx who) {
+  Lane lane;
+  lane.name = p.person(who).name;
+  lane.bars = bars_of(p, plan, who, critical_steps(p, e));
   const bool clinician = p.person(who).role == procedure::Role::clinician;
   for (const auto& gap : e.gaps) {
     if (gap.who != who) continue;
@@ -100,6 +107,13 @@ ActivityChart plan_chart(const Procedure& p, const Plan& plan, const Explanation
     }
   }
   return chart;
+}
+
+void add_planned(ActivityChart& played, const Procedure& p, const Plan& plan) {
+  const std::vector<bool> critical(p.steps.size(), false);
+  for (std::size_t i = 0; i < played.lanes.size(); ++i) {
+    played.lanes[i].planned = bars_of(p, plan, PersonIx{i}, critical);
+  }
 }
 
 }  // namespace beforehand::picture

@@ -12,4 +12,9 @@ namespace beforehand::picture {
 ActivityChart plan_chart(const procedure::Procedure& procedure, const timing::Plan& plan,
                          const timing::Explanation& explanation);
 
+/// Adds the plan to a chart of what was played, as pale bars under each lane; what was added before
+/// goes.
+void add_planned(ActivityChart& played, const procedure::Procedure& procedure,
+                 const timing::Plan& plan);
+
 }  // namespace beforehand::picture

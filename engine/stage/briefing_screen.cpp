@@ -5,6 +5,9 @@
 #include <algorithm>
 #include <vector>
 
+#include "picture/plan_chart.hpp"
+#include "stage/picture_words.hpp"
+
 namespace beforehand::stage {
 namespace {
 
@@ -13,6 +16,11 @@ using procedure::Role;
 enum Id { id_begin, id_back };
 
 }  // namespace
+
+void BriefingScreen::show(const timing::Plan& plan, const timing::Explanation& explanation) {
+  plan_ = plan;
+  if (plan.found()) chart_ = picture::plan_chart(procedure_, plan, explanation);
+}
 
 BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
   if (input.kind == Input::Kind::wheel) scroll_.move(-input.wheel * 60);
@@ -57,8 +65,10 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
                inside.width - left_width - between - gap);
     write_ready(pen, right);
     write_keys(pen, right);
+    Flow below(pen, {inside.x, std::max(left.y, right.y) + pen.px(12)}, inside.width - gap);
+    write_reference(pen, below);
     scroll_.view = inside.height;
-    scroll_.content = std::max(left.y, right.y) - y;
+    scroll_.content = below.y - y;
     scroll_.move(0);
   }
   scroll_bar(pen, inside, scroll_);
@@ -127,6 +137,25 @@ void BriefingScreen::write_keys(Pen& pen, Flow& flow) const {
     flow.item("•", pen.t(key), pen.ink().ink);
   flow.item("•", pen.t(assessed ? "briefing.keys.assessed" : "briefing.keys.pause"), pen.ink().ink);
   flow.item("•", pen.t("briefing.keys.leave"), pen.ink().ink);
+}
+
+void BriefingScreen::write_reference(Pen& pen, Flow& flow) const {
+  const auto& t = pen.t;
+  flow.heading(t("briefing.reference"));
+  if (!plan_) return flow.text(t("briefing.reference.searching"), pen.ink().ink_soft);
+  if (!plan_->found()) return flow.text(t("briefing.reference.none"), pen.ink().ink_soft);
+  flow.text(t(plan_->proven() ? "briefing.reference.proven" : "briefing.reference.found",
+              {duration_text(plan_->chair_time), duration_text(plan_->clinician_wait),
+               duration_text(plan_->lower_bound)}),
+            pen.ink().ink);
+  flow.gap(8);
+  auto view = picture::whole(chart_);
+  view.words = chart_words(t);
+  const double height = picture::chart_height(pen.canvas, chart_, view, pen.theme, flow.width());
+  picture::draw_chart(pen.canvas, chart_, view, pen.theme,
+                      {flow.x(), flow.y, flow.width(), height});
+  flow.y += height;
+  flow.gap(12);
 }
 
 }  // namespace beforehand::stage

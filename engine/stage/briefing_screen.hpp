@@ -2,18 +2,21 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <optional>
 #include <string>
 
+#include "picture/activity_chart.hpp"
 #include "procedure/procedure.hpp"
 #include "stage/choice.hpp"
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
 #include "stage/pen.hpp"
+#include "timing/explain.hpp"
 
 namespace beforehand::stage {
 
 /// What the trainee hears before the drill: the announced plan, the cautions, what to have ready,
-/// the keys.
+/// the keys; and the reference plan, once it is found.
 class BriefingScreen {
  public:
   enum class Outcome { stay, begin, back };
@@ -21,6 +24,9 @@ class BriefingScreen {
   /// The procedure must outlive the screen.
   BriefingScreen(const procedure::Procedure& procedure, const Choice& choice)
       : procedure_(procedure), choice_(choice) {}
+
+  /// Shows the plan that is best if no signal comes.
+  void show(const timing::Plan&, const timing::Explanation&);
 
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);
@@ -31,10 +37,13 @@ class BriefingScreen {
   void write_step(Pen&, Flow&, const procedure::Step&) const;
   void write_ready(Pen&, Flow&) const;
   void write_keys(Pen&, Flow&) const;
+  void write_reference(Pen&, Flow&) const;
   bool in_part(const procedure::Step&) const;
 
   const procedure::Procedure& procedure_;
   Choice choice_;
+  std::optional<timing::Plan> plan_;
+  picture::ActivityChart chart_;
   Scroll scroll_;
   Hits hits_;
 };

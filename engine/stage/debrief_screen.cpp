@@ -8,6 +8,7 @@
 
 #include "base/time.hpp"
 #include "picture/chart_build.hpp"
+#include "picture/plan_chart.hpp"
 #include "picture/text.hpp"
 #include "stage/need_lines.hpp"
 #include "stage/picture_words.hpp"
@@ -53,16 +54,6 @@ void rule(Pen& pen, Flow& flow) {
   flow.gap(5);
 }
 
-picture::ActivityChart played_over_planned(const procedure::Procedure& procedure,
-                                           const drill::Session& session,
-                                           const scoring::Score& score) {
-  auto chart = picture::played_chart(procedure, session, score);
-  std::vector<timing::Window> windows;
-  timing::windows(procedure, std::vector<timing::StepTime>(procedure.steps.size()), Ms{0}, windows);
-  if (!session.setup.phase) picture::add_planned(chart, procedure, windows);
-  return chart;
-}
-
 }  // namespace
 
 DebriefScreen::DebriefScreen(const procedure::Procedure& procedure, const drill::Session& session,
@@ -76,9 +67,22 @@ DebriefScreen::DebriefScreen(const procedure::Procedure& procedure, const drill:
       problem_(std::move(problem)),
       score_(scoring::score(procedure, session, trainee)),
       debrief_(scoring::debrief(procedure, score_)),
-      chart_(played_over_planned(procedure, session, score_)),
+      chart_(picture::played_chart(procedure, session, score_)),
       view_(picture::whole(chart_)) {
   view_.words = chart_words(t);
+}
+
+void DebriefScreen::refer_to(const timing::Plan& plan) {
+  if (!plan.found()) return;
+  if (plan.chair_time_proven) {
+    score_.reference_chair_time = plan.chair_time;
+    score_.reference_proven = true;
+  }
+  picture::add_planned(chart_, procedure_, plan);
+  auto words = std::move(view_.words);
+  view_ = picture::whole(chart_);
+  view_.words = std::move(words);
+  zoomed_ = false;
 }
 
 DebriefScreen::Outcome DebriefScreen::handle(const Input& input) {
@@ -190,9 +194,10 @@ void DebriefScreen::draw_totals(Pen& pen, const Box& box) {
   pen.canvas.text({in.x, in.y - pen.px(2)}, total, big);
   const double total_width = pen.canvas.measure(total, big.size, Weight::bold).width;
   badge(pen, {in.x + total_width + pen.px(16), in.y + pen.px(16)}, t(verdict), soft, strong);
+  const auto best = t(score_.reference_proven ? "debrief.best" : "debrief.bound",
+                      {time_text(score_.reference_chair_time)});
   const auto sub =
-      t(endings[static_cast<int>(ending_)],
-        {procedure_.title, time_text(score_.chair_time), time_text(score_.reference_chair_time)});
+      t(endings[static_cast<int>(ending_)], {procedure_.title, time_text(score_.chair_time), best});
   const double left = in.width * 0.47;
   paragraph(pen, {in.x, in.y + pen.px(40)}, left - pen.px(16), sub, TextSize::label, ink.ink_soft,
             Weight::regular, in.bottom() + pen.px(6));

@@ -13,6 +13,7 @@
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
 #include "stage/pen.hpp"
+#include "timing/plan.hpp"
 
 namespace beforehand::stage {
 
@@ -26,6 +27,9 @@ class DebriefScreen {
   /// why it is not complete.
   DebriefScreen(const procedure::Procedure&, const drill::Session&, PersonIx trainee,
                 std::string saved, std::string problem, const Strings&);
+
+  /// Takes in the reference plan for the signals that occurred.
+  void refer_to(const timing::Plan&);
 
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);

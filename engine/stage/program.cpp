@@ -22,12 +22,17 @@ void Program::to_start() {
 
 void Program::to_briefing() {
   choice_ = start_->choice();
-  briefing_ = std::make_unique<BriefingScreen>(*shelf_[choice_.item].procedure, choice_);
+  const auto& procedure = *shelf_[choice_.item].procedure;
+  briefing_ = std::make_unique<BriefingScreen>(procedure, choice_);
+  timing::PlanRequest request;
+  if (choice_.part > 0) request.phase = PhaseIx{choice_.part - 1};
+  desk_.ask(procedure, std::move(request));
   stand_ = Stand::briefing;
 }
 
 void Program::to_drill(std::uint64_t seed) {
   const auto& procedure = *shelf_[choice_.item].procedure;
+  desk_.stop();  // the drill has the processor to itself
   debrief_.reset();
   drill_.reset();
   sitting_.reset();
@@ -41,6 +46,9 @@ void Program::to_debrief() {
   debrief_ = std::make_unique<DebriefScreen>(sitting_->procedure(), sitting_->run().session(),
                                              sitting_->trainee(), sitting_->recording(),
                                              sitting_->recording_problem(), strings_);
+  const auto& session = sitting_->run().session();
+  desk_.ask(sitting_->procedure(),
+            {scoring::signals_shown(session), session.setup.phase, nullptr, nullptr});
   stand_ = Stand::debrief;
 }
 
@@ -103,9 +111,24 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
 
 void Program::pass(std::chrono::microseconds real) {
   if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) to_debrief();
+  show_plan();
 }
 
-bool Program::moves() const { return stand_ == Stand::drill && !sitting_->clock().paused(); }
+void Program::show_plan() {
+  const auto answer = desk_.take();
+  if (!answer) return;
+  if (stand_ == Stand::briefing) briefing_->show(answer->plan, answer->explanation);
+  if (stand_ == Stand::debrief) debrief_->refer_to(answer->plan);
+}
+
+void Program::settle() {
+  desk_.wait();
+  show_plan();
+}
+
+bool Program::moves() const {
+  return desk_.searching() || (stand_ == Stand::drill && !sitting_->clock().paused());
+}
 
 void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double width,
                    double height) {

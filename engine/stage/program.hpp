@@ -13,6 +13,7 @@
 #include "stage/briefing_screen.hpp"
 #include "stage/debrief_screen.hpp"
 #include "stage/drill_screen.hpp"
+#include "stage/plan_desk.hpp"
 #include "stage/start_screen.hpp"
 
 namespace beforehand::stage {
@@ -42,12 +43,15 @@ class Program {
   bool closed() const { return stand_ == Stand::closed; }
   /// Whether something moves by itself; if not, a frame is needed after an input only.
   bool moves() const;
+  /// Waits for what is worked out beside the frames, and shows it.
+  void settle();
 
   const Strings& strings() const { return strings_; }
   StartScreen& start() { return *start_; }
   /// The running or last drill, or nullptr.
   Sitting* sitting() { return sitting_.get(); }
   DrillScreen* drill() { return drill_.get(); }
+  BriefingScreen* briefing() { return briefing_.get(); }
   DebriefScreen* debrief() { return debrief_.get(); }
 
  private:
@@ -57,6 +61,7 @@ class Program {
   void to_debrief();
   std::uint64_t chosen_seed() const;
   void on_debrief(DebriefScreen::Outcome);
+  void show_plan();
 
   std::vector<ShelfItem> shelf_;
   Strings strings_;
@@ -69,6 +74,7 @@ class Program {
   std::unique_ptr<Sitting> sitting_;
   std::unique_ptr<DrillScreen> drill_;
   std::unique_ptr<DebriefScreen> debrief_;
+  PlanDesk desk_;
 };
 
 }  // namespace beforehand::stage

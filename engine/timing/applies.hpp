@@ -18,4 +18,12 @@ inline bool applies(const procedure::Step& step, const std::vector<SignalIx>& ha
          std::none_of(step.unless.begin(), step.unless.end(), has);
 }
 
+/// Whether a step takes place when only `phase` is done: the steps of the phase, and what is handed
+/// over for them though it belongs to an earlier one. No phase: all steps.
+inline bool in_part(const procedure::Procedure& p, StepIx i, PhaseIx phase) {
+  const auto& step = p.step(i);
+  if (!phase || step.phase == phase) return true;
+  return step.phase < phase && step.serves && p.step(step.serves).phase == phase;
+}
+
 }  // namespace beforehand::timing

@@ -159,7 +159,7 @@ std::vector<Shortening> weigh_shortenings(const Procedure& p, const PlanRequest&
     const Ms shorter = takes.usual - takes.least;
     if (shorter <= Ms{0}) continue;
     takes.usual = takes.least;
-    const PlanModel model(quicker, request.happened);
+    const PlanModel model(quicker, request);
     const auto time = earliest(model, reasons(model, model.schedule_of(plan)));
     if (time.empty()) continue;
     const Ms gain =
@@ -176,7 +176,7 @@ std::vector<Shortening> weigh_shortenings(const Procedure& p, const PlanRequest&
 Explanation explain(const Procedure& p, const PlanRequest& request, const Plan& plan) {
   Explanation e;
   if (!plan.found()) return e;
-  const PlanModel model(p, request.happened);
+  const PlanModel model(p, request);
   const auto schedule = model.schedule_of(plan);
   Search search;
   search.stopped = request.stopped;

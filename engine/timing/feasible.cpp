@@ -20,8 +20,9 @@ namespace {
 
 class Rehearsal {
  public:
-  Rehearsal(const Procedure& p, const std::vector<SignalIx>& happened, const Plan& plan)
-      : p_(p), happened_(happened.begin(), happened.end()), plan_(plan) {}
+  Rehearsal(const Procedure& p, const std::vector<SignalIx>& happened, const Plan& plan,
+            PhaseIx phase)
+      : p_(p), happened_(happened.begin(), happened.end()), plan_(plan), phase_(phase) {}
 
   std::vector<std::string> run() {
     for (std::size_t i = 0; i < p_.steps.size(); ++i) check_step(StepIx{i});
@@ -48,6 +49,8 @@ class Rehearsal {
   }
 
   bool should_happen(const Step& s) const {
+    const bool for_phase = s.serves && s.phase < phase_ && p_.step(s.serves).phase == phase_;
+    if (phase_ && s.phase != phase_ && !for_phase) return false;
     for (const auto w : s.when) {
       if (!happened_.contains(w)) return false;
     }
@@ -216,14 +219,15 @@ class Rehearsal {
   const Procedure& p_;
   const std::set<SignalIx> happened_;
   const Plan& plan_;
+  const PhaseIx phase_;
   std::vector<std::string> found_;
 };
 
 }  // namespace
 
 std::vector<std::string> violations(const Procedure& p, const std::vector<SignalIx>& happened,
-                                    const Plan& plan) {
-  return Rehearsal(p, happened, plan).run();
+                                    const Plan& plan, PhaseIx phase) {
+  return Rehearsal(p, happened, plan, phase).run();
 }
 
 }  // namespace beforehand::timing

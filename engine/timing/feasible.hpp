@@ -13,6 +13,6 @@ namespace beforehand::timing {
 /// that can be carried out. Plays the plan moment by moment, and shares nothing with the search:
 /// neither its model nor its network.
 std::vector<std::string> violations(const Procedure&, const std::vector<SignalIx>& happened,
-                                    const Plan&);
+                                    const Plan&, PhaseIx phase = {});
 
 }  // namespace beforehand::timing

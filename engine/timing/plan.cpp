@@ -18,7 +18,7 @@ namespace {
 class Planner {
  public:
   Planner(const Procedure& p, const PlanRequest& request)
-      : procedure_(p), model_(p, request.happened), minimizer_(model_.problem) {
+      : procedure_(p), model_(p, request), minimizer_(model_.problem) {
     search_.stopped = request.stopped;
     if (!request.progress) return;
     search_.progress = [this, tell = request.progress](int bound, std::optional<int> best) {

@@ -46,6 +46,7 @@ struct Plan {
 
 struct PlanRequest {
   std::vector<SignalIx> happened;  ///< the signals that happen; all others do not
+  PhaseIx phase;                   ///< only this, all before it done; none: the whole procedure
   std::function<bool()> stopped;   ///< asked often, also from inside the search: true ends it
   std::function<void(Ms bound, std::optional<Ms> best)> progress;  ///< when either gets better
 };

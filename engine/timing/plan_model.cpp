@@ -57,8 +57,8 @@ bool contains(const std::vector<Item>& items, const Item& item) {
 
 }  // namespace
 
-PlanModel::PlanModel(const Procedure& p, const std::vector<SignalIx>& happened)
-    : procedure_(p), happened_(happened) {
+PlanModel::PlanModel(const Procedure& p, const PlanRequest& request)
+    : procedure_(p), happened_(request.happened), phase_(request.phase) {
   choose_unit(p);
   place(p);
   for (std::size_t i = 0; i < p.steps.size(); ++i) {
@@ -76,7 +76,7 @@ PlanModel::PlanModel(const Procedure& p, const std::vector<SignalIx>& happened)
 
 void PlanModel::choose_unit(const Procedure& p) {
   unit = Ms{common_unit(p)};
-  const auto finish = earliest_finish(p, happened_).count();
+  const auto finish = earliest_finish(p, happened_, phase_).count();
   while (finish / unit.count() > finest) {
     unit *= 2;
     rounded = true;
@@ -92,7 +92,7 @@ void PlanModel::place(const Procedure& p) {
   placed.resize(p.steps.size());
   for (std::size_t i = 0; i < p.steps.size(); ++i) {
     const Step& step = p.steps[i];
-    if (!applies(step, happened_)) continue;
+    if (!applies(step, happened_) || !in_part(p, StepIx{i}, phase_)) continue;
     Placed& at = placed[i];
     at.start = problem.points++;
     at.end = step.is_cover() ? problem.points++ : at.start;

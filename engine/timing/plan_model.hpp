@@ -43,7 +43,7 @@ struct PlanModel {
   static constexpr std::int64_t finest = 8000;
 
   /// Throws std::invalid_argument when the links run in a circle.
-  PlanModel(const Procedure&, const std::vector<SignalIx>& happened);
+  PlanModel(const Procedure&, const PlanRequest&);
 
   struct Placed {
     int start = -1;  ///< point; -1: the step does not happen
@@ -97,6 +97,7 @@ struct PlanModel {
 
   const Procedure& procedure_;
   const std::vector<SignalIx> happened_;
+  const PhaseIx phase_;
 };
 
 }  // namespace beforehand::timing

@@ -172,7 +172,7 @@ void windows(const Procedure& p, const std::vector<StepTime>& progress, Ms now,
 Ms earliest_finish(const Procedure& p, const std::vector<SignalIx>& happened, PhaseIx phase) {
   const StepGraph graph{p};
   const auto takes_place = [&](StepIx s) {
-    return applies(p.step(s), happened) && (!phase || p.step(s).phase == phase);
+    return applies(p.step(s), happened) && in_part(p, s, phase);
   };
   struct Times {
     std::int64_t start = 0, end = 0;

@@ -35,6 +35,7 @@ void look_through(Program& program) {
   look_for_faults(program, "start");
   press(program, Key::enter);
   look_for_faults(program, "briefing");
+  program.settle();
   press(program, Key::end);
   look_for_faults(program, "end of the briefing");
   press(program, Key::enter);
@@ -45,6 +46,7 @@ void look_through(Program& program) {
     ASSERT_LT(i, 18'000);
   }
   look_for_faults(program, "debrief");
+  program.settle();
   press(program, Key::page_down);
   look_for_faults(program, "further down the debrief");
   press(program, Key::end);

@@ -15,14 +15,14 @@ namespace {
 
 constexpr std::chrono::seconds longest_search{5};
 
-// The proven plan for the signals that occurred; nothing when it cannot be had in time, or when
-// only a phase was played.
+// The proven plan of what was played, for the signals that occurred; nothing when it cannot be had
+// in time.
 std::optional<scoring::Reference> planned(const procedure::Procedure& p,
                                           const drill::Session& session) {
-  if (session.setup.phase) return std::nullopt;
   const auto until = std::chrono::steady_clock::now() + longest_search;
   timing::PlanRequest request;
   request.happened = scoring::signals_shown(session);
+  request.phase = session.setup.phase;
   request.stopped = [until] { return std::chrono::steady_clock::now() > until; };
   const auto plan = timing::plan(p, request);
   if (!plan.found() || !plan.chair_time_proven) return std::nullopt;
