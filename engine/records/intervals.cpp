@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "records/intervals.hpp"
+
+#include <cassert>
+#include <cmath>
+
+namespace beforehand::records {
+namespace {
+
+// The even and odd parts of the fraction, by Lentz's method as modified by Thompson and Barnett
+// (1986).
+double beta_fraction(double a, double b, double x) {
+  constexpr double tiny = 1e-300;
+  const auto off_zero = [](double v) { return std::abs(v) < tiny ? tiny : v; };
+  double c = 1, d = 1 / off_zero(1 - (a + b) * x / (a + 1)), value = d;
+  for (int i = 1; i < 10'000; ++i) {
+    const double m = i;
+    const double even = m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m));
+    d = 1 / off_zero(1 + even * d);
+    c = off_zero(1 + even / c);
+    value *= c * d;
+    const double odd = -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1));
+    d = 1 / off_zero(1 + odd * d);
+    c = off_zero(1 + odd / c);
+    value *= c * d;
+    if (std::abs(c * d - 1) < 1e-16) break;
+  }
+  return value;
+}
+
+}  // namespace
+
+double beta_cdf(double a, double b, double x) {
+  assert(a > 0 && b > 0);
+  if (x <= 0) return 0;
+  if (x >= 1) return 1;
+  // The fraction converges fast below the mean; above it the other tail is computed.
+  if (x > (a + 1) / (a + b + 2)) return 1 - beta_cdf(b, a, 1 - x);
+  const double front =
+      a * std::log(x) + b * std::log1p(-x) + std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b);
+  return std::exp(front) * beta_fraction(a, b, x) / a;
+}
+
+double beta_quantile(double a, double b, double chance) {
+  assert(chance >= 0 && chance <= 1);
+  double low = 0, high = 1;
+  for (int i = 0; i < 200 && high - low > 1e-15 * high; ++i) {
+    const double middle = (low + high) / 2;
+    (beta_cdf(a, b, middle) < chance ? low : high) = middle;
+  }
+  return (low + high) / 2;
+}
+
+// t^2 / (f + t^2) is distributed as Beta(1/2, f/2).
+double t_quantile(double freedom, double chance) {
+  assert(freedom > 0 && chance >= 0.5 && chance < 1);
+  const double rest = beta_quantile(freedom / 2, 0.5, 2 * (1 - chance));
+  return std::sqrt(freedom * (1 - rest) / rest);
+}
+
+Interval wilson(int passed, int attempts) {
+  assert(passed >= 0 && passed <= attempts);
+  if (attempts == 0) return {};
+  const double n = attempts, share = passed / n, z2 = z_975 * z_975;
+  const double middle = (share + z2 / (2 * n)) / (1 + z2 / n);
+  const double half = z_975 * std::sqrt(share * (1 - share) / n + z2 / (4 * n * n)) / (1 + z2 / n);
+  return {passed == 0 ? 0 : middle - half, passed == attempts ? 1 : middle + half};
+}
+
+}  // namespace beforehand::records
