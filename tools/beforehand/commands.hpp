@@ -62,6 +62,25 @@ struct SimulateOptions {
 };
 int simulate(const SimulateOptions&);
 
+struct CompareOptions {
+  std::string a, b, assistant = "expert", format = "text";
+  std::size_t runs = 0;  ///< 0: until the difference is known within a second
+  std::uint64_t seed = 1;
+  unsigned threads = 0;
+  double time_limit_s = 20;
+};
+int compare(const CompareOptions&);
+
+struct ImproveOptions {
+  std::string file, assistant = "expert", format = "text", write;
+  std::vector<std::size_t> accept;  ///< numbers of the list, from 1
+  std::size_t runs = 1000;
+  std::uint64_t seed = 1;
+  unsigned threads = 0;
+  double time_limit_s = 10;
+};
+int improve(const ImproveOptions&);
+
 /// Reads a scenario; its problems go to the standard error, and errors end the command.
 procedure::Procedure load_scenario(const std::string& path);
 
@@ -70,6 +89,12 @@ drill::Habit required_habit(const std::string& name);
 
 /// The file of the scenario with this id: in ./scenarios, or beside the program.
 std::string find_scenario(const std::string& id);
+
+/// The text of a file; one that cannot be read ends the command.
+std::string load_file(const std::string& path);
+
+/// Writes a new file, whole or not at all; one that is there already is kept, and ends the command.
+void write_new(const std::string& path, const std::string& text);
 
 /// The scored session on the standard output, in the format asked for.
 void print_result(const procedure::Procedure&, const drill::Session&, const std::string& format);

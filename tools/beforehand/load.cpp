@@ -2,21 +2,43 @@
 // Copyright (c) 2026 the Beforehand developers
 #include <fmt/format.h>
 
+#include <cerrno>
 #include <cstdio>
 #include <filesystem>
+#include <system_error>
 
 #include "commands.hpp"
 #include "procedure/reader.hpp"
 
 namespace beforehand::command {
 
-procedure::Procedure load_scenario(const std::string& path) {
-  std::string text;
+std::string load_file(const std::string& path) {
   try {
-    text = procedure::load_text(path);
+    return procedure::load_text(path);
   } catch (const std::runtime_error& e) {
     throw Failure(input_at_fault, e.what());
   }
+}
+
+void write_new(const std::string& path, const std::string& text) {
+  errno = 0;
+  std::FILE* file = std::fopen(path.c_str(), "wx");
+  if (file == nullptr) {
+    const int why = errno;
+    throw Failure(why == EEXIST ? wrong_usage : environment_at_fault,
+                  fmt::format("{}: {}", path, std::generic_category().message(why)));
+  }
+  const bool written = std::fwrite(text.data(), 1, text.size(), file) == text.size();
+  const bool closed = std::fclose(file) == 0;
+  if (written && closed) return;
+  const int why = errno;
+  std::remove(path.c_str());
+  throw Failure(environment_at_fault,
+                fmt::format("{}: {}", path, std::generic_category().message(why)));
+}
+
+procedure::Procedure load_scenario(const std::string& path) {
+  const auto text = load_file(path);
   auto reading = procedure::read(text);
   if (!reading.procedure) {
     fmt::print(stderr, "{}", print(reading.problems, path, text));

@@ -71,7 +71,8 @@ void add_score(CLI::App& app, Action& action) {
 }
 
 void add_runs(CLI::App& sub, std::size_t& runs, std::uint64_t& seed, unsigned& threads) {
-  sub.add_option("--runs", runs, "How many")->check(CLI::Range(1, 10'000'000));
+  sub.add_option("--runs", runs, "How many; without it as many as the command needs")
+      ->check(CLI::Range(1, 10'000'000));
   sub.add_option("--seed", seed, "Of the first run; the next has the next")->capture_default_str();
   sub.add_option("--threads", threads, "0: as many as the machine runs at once; changes no figure")
       ->check(CLI::Range(0, 1024))
@@ -94,6 +95,45 @@ void add_simulate(CLI::App& app, Action& action) {
       throw CLI::RequiredError("one of --assistant and --ladder");
     action = [o] { return command::simulate(*o); };
   });
+}
+
+void add_compare(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::CompareOptions>();
+  auto* sub = app.add_subcommand("compare", "Which of two procedures is faster and calmer");
+  sub->add_option("A", o->a, "Scenario file, as it is")->required();
+  sub->add_option("B", o->b, "Scenario file, the other way")->required();
+  sub->add_option("--assistant", o->assistant,
+                  std::string("Who assists in both: ") + beforehand::drill::habit_words)
+      ->capture_default_str();
+  add_runs(*sub, o->runs, o->seed, o->threads);
+  sub->add_option("--time-limit", o->time_limit_s, "Seconds to search for each plan")
+      ->check(CLI::Range(0.0, 1e6))
+      ->capture_default_str();
+  sub->add_option("--format", o->format, "text for people, json for programs, svg: both plans")
+      ->check(CLI::IsMember({"text", "json", "svg"}))
+      ->capture_default_str();
+  sub->callback([&action, o] { action = [o] { return command::compare(*o); }; });
+}
+
+void add_improve(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::ImproveOptions>();
+  auto* sub = app.add_subcommand("improve", "Other ways of working, and what each would save");
+  sub->add_option("FILE", o->file, "Scenario file")->required();
+  sub->add_option("--assistant", o->assistant,
+                  std::string("Who assists: ") + beforehand::drill::habit_words)
+      ->capture_default_str();
+  add_runs(*sub, o->runs, o->seed, o->threads);
+  sub->add_option("--time-limit", o->time_limit_s, "Seconds to search for each plan")
+      ->check(CLI::Range(0.0, 1e6))
+      ->capture_default_str();
+  auto* accept = sub->add_option("--accept", o->accept, "Numbers of the list to take, as in 1,3")
+                     ->delimiter(',')
+                     ->check(CLI::PositiveNumber);
+  auto* write = sub->add_option("--write", o->write, "New file for a copy with what was taken");
+  accept->needs(write);
+  write->needs(accept);
+  add_format(*sub, o->format);
+  sub->callback([&action, o] { action = [o] { return command::improve(*o); }; });
 }
 
 // Without a command the window opens; its options stand before any command.
@@ -130,6 +170,8 @@ int main(int argc, char** argv) {
   add_drill(app, action);
   add_score(app, action);
   add_simulate(app, action);
+  add_compare(app, action);
+  add_improve(app, action);
   app.require_subcommand(0, 1);
   try {
     app.parse(argc, argv);

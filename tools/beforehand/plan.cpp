@@ -3,16 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
 #include <cstdio>
 #include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
+#include "chart_svg.hpp"
 #include "commands.hpp"
 #include "picture/plan_chart.hpp"
-#include "picture/svg_canvas.hpp"
+#include "planned.hpp"
 #include "timing/explain.hpp"
-#include "timing/feasible.hpp"
 #include "watching.hpp"
 
 namespace beforehand::command {
@@ -91,23 +90,6 @@ nlohmann::json as_json(const Procedure& p, const PlanRequest& request, const Pla
           {"roles", roles}};
 }
 
-std::string headline(const Plan& plan) {
-  const auto chair = duration_text(plan.chair_time), wait = duration_text(plan.clinician_wait);
-  if (plan.proven()) {
-    return fmt::format(
-        "chair time {} (proven: no plan is shorter), the clinician waits {} (proven)", chair, wait);
-  }
-  if (plan.chair_time_proven) {
-    return fmt::format(
-        "chair time {} (proven: no plan is shorter), the clinician waits {} (best "
-        "found)",
-        chair, wait);
-  }
-  return fmt::format(
-      "chair time {} (best found; no plan is shorter than {}), the clinician waits {}", chair,
-      duration_text(plan.lower_bound), wait);
-}
-
 void print_section(const char* title, const std::vector<std::string>& lines) {
   if (lines.empty()) return;
   fmt::print("\n{}\n", title);
@@ -137,47 +119,13 @@ void print_text(const Procedure& p, const Plan& plan, const Explanation& e) {
   print_section("What would change it", timing::advice_in_words(p, e));
 }
 
-void print_svg(const Procedure& p, const Plan& plan, const Explanation& e) {
-  using namespace picture;
-  const auto chart = plan_chart(p, plan, e);
-  const auto view = whole(chart);
-  const Theme theme;
-  const double width = 1400, margin = 16;
-  SvgCanvas ruler(width, 100, p.title);
-  const double height = chart_height(ruler, chart, view, theme, width - 2 * margin);
-  SvgCanvas canvas(width, height + 2 * margin, p.title, headline(plan));
-  draw_chart(canvas, chart, view, theme, {margin, margin, width - 2 * margin, height});
-  fmt::print("{}", canvas.str());
-}
-
-void require_plan(const Procedure& p, const PlanRequest& request, const Plan& plan) {
-  if (plan.outcome == Plan::Outcome::impossible) {
-    throw Failure(input_at_fault, fmt::format("{} cannot be carried out: its lags, hands and "
-                                              "devices leave no plan",
-                                              p.id));
-  }
-  if (!plan.found()) {
-    throw Failure(environment_at_fault,
-                  fmt::format("no plan found in this time; give more with --time-limit"));
-  }
-  const auto faults = timing::violations(p, request.happened, plan);
-  if (!faults.empty()) {
-    throw Failure(environment_at_fault, "the plan does not pass its own check: " + faults.front());
-  }
-}
-
 }  // namespace
 
 int plan(const PlanOptions& o) {
   const auto p = load_scenario(o.file);
   PlanRequest request;
   request.happened = signals_from(p, o.signals);
-  const auto deadline =
-      std::chrono::steady_clock::now() + Ms{static_cast<std::int64_t>(o.time_limit_s * 1000)};
-  heed_interrupts();
-  request.stopped = [deadline] {
-    return interrupted() || std::chrono::steady_clock::now() >= deadline;
-  };
+  limit(request, o.time_limit_s);
   show_progress(request);
   const auto found = timing::plan(p, request);
   if (request.progress) fmt::print(stderr, "\r\033[K");
@@ -186,7 +134,8 @@ int plan(const PlanOptions& o) {
   if (o.format == "json") {
     fmt::print("{}\n", as_json(p, request, found, explanation).dump(2));
   } else if (o.format == "svg") {
-    print_svg(p, found, explanation);
+    fmt::print("{}",
+               charts_svg({picture::plan_chart(p, found, explanation)}, p.title, headline(found)));
   } else {
     print_text(p, found, explanation);
   }
