@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "picture/advance_widths.hpp"
+#include "picture/markup.hpp"
 #include "picture/utf8.hpp"
 
 namespace beforehand::picture {
@@ -28,33 +29,8 @@ std::string number(double value) {
   return digits == "-0" ? "0" : digits;
 }
 
-bool is_xml_character(char32_t c) {
-  return c == '\t' || c == '\n' || c == '\r' || (c >= 0x20 && c != 0xFFFE && c != 0xFFFF);
-}
-
-std::string escape(std::string_view text) {
-  std::string out;
-  while (!text.empty()) {
-    const std::string_view before = text;
-    const char32_t c = take_character(text);
-    if (c == '&')
-      out += "&amp;";
-    else if (c == '<')
-      out += "&lt;";
-    else if (c == '>')
-      out += "&gt;";
-    else if (c == '"')
-      out += "&quot;";
-    else if (c == 0xFFFD || !is_xml_character(c))
-      out += "\uFFFD";
-    else
-      out += before.substr(0, before.size() - text.size());
-  }
-  return out;
-}
-
 std::string attribute(std::string_view name, std::string_view value) {
-  return " " + std::string(name) + "=\"" + escape(value) + '"';
+  return " " + std::string(name) + "=\"" + escape_markup(value) + '"';
 }
 
 std::string attribute(std::string_view name, double value) {
@@ -131,7 +107,7 @@ std::string_view anchor(Align align) {
 }
 
 std::string child(std::string_view name, std::string_view text) {
-  return '<' + std::string(name) + '>' + escape(text) + "</" + std::string(name) + ">\n";
+  return '<' + std::string(name) + '>' + escape_markup(text) + "</" + std::string(name) + ">\n";
 }
 
 }  // namespace
@@ -203,7 +179,7 @@ void SvgCanvas::text(Point at, std::string_view line, const TextStyle& style) {
                            attribute("font-size", style.size) + colour("fill", style.colour);
   if (style.weight == Weight::bold) attributes += attribute("font-weight", "bold");
   if (style.align != Align::left) attributes += attribute("text-anchor", anchor(style.align));
-  body_ += "<text" + attributes + '>' + escape(line) + "</text>\n";
+  body_ += "<text" + attributes + '>' + escape_markup(line) + "</text>\n";
 }
 
 Extent SvgCanvas::measure(std::string_view line, double size, Weight weight) const {

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "drill/session.hpp"
+#include "records/review.hpp"
+#include "records/store.hpp"
+
+// What a reviewer looks at, fetched from a store.
+
+namespace beforehand::records {
+
+/// The scenarios of a store as they were played, each version read once.
+class Library {
+ public:
+  explicit Library(const Store& store) : store_(store) {}
+  /// nullptr when this version's text can no longer be read by this program.
+  const procedure::Procedure* version(const std::string& hash);
+
+ private:
+  const Store& store_;
+  std::map<std::string, std::unique_ptr<procedure::Procedure>> read_;
+};
+
+/// All there is of one trainee. `procedures` are the newest versions played, one a review.
+struct TraineeFile {
+  Person trainee;
+  Moment now{};
+  std::vector<ScenarioReview> scenarios;  ///< by title
+  std::vector<const procedure::Procedure*> procedures;
+  std::vector<SignOff> sign_offs;
+  std::vector<Note> notes;
+  std::vector<std::string> unread;  ///< scenarios whose text this program cannot read
+};
+TraineeFile trainee_file(const Store&, Library&, const Person& trainee);
+
+/// One scenario over many trainees.
+struct CohortScenario {
+  std::string scenario, title;
+  std::map<std::string, std::string> step_titles;
+  std::vector<Summary> summaries;  ///< by name
+  std::vector<Readiness> readiness;
+};
+struct CohortFile {
+  Moment now{};
+  std::vector<CohortScenario> scenarios;
+};
+/// `query.with_history` and the order by name are set here.
+CohortFile cohort_file(const Store&, Library&, SummaryQuery query);
+
+/// One session with all that its debrief needs.
+struct SessionFile {
+  SessionRecord record;
+  std::string trainee_name;
+  std::vector<NeedRecord> needs;
+  const procedure::Procedure* procedure = nullptr;
+  drill::Session session;
+};
+/// Throws StoreError for an unknown id, and drill::RecordingError when the recording cannot be
+/// used.
+SessionFile session_file(const Store&, Library&, const Id& session);
+
+}  // namespace beforehand::records
