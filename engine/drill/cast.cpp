@@ -22,4 +22,19 @@ void cast(Run& run, const std::optional<Habit>& habit) {
   cast(run, habit, std::make_shared<timing::WindowFinder>(run.procedure()));
 }
 
+void cast_around(Run& run, PersonIx trainee) {
+  const auto& people = run.procedure().people;
+  std::shared_ptr<timing::WindowFinder> finder;
+  for (std::size_t i = 0; i < people.size(); ++i) {
+    const PersonIx who{i};
+    if (who == trainee) continue;
+    if (people[i].role == procedure::Role::clinician) {
+      run.control(who, std::make_unique<ScriptedClinician>(who));
+      continue;
+    }
+    if (!finder) finder = std::make_shared<timing::WindowFinder>(run.procedure());
+    run.control(who, std::make_unique<Bot>(who, Habit{}, run.session().setup.seed, finder));
+  }
+}
+
 }  // namespace beforehand::drill

@@ -18,4 +18,8 @@ void cast(Run&, const std::optional<Habit>&, const std::shared_ptr<timing::Windo
 /// The same for one run alone.
 void cast(Run&, const std::optional<Habit>&);
 
+/// Around a person at this machine: `trainee` is driven by Run::submit(), the clinician is
+/// scripted, and whoever else is there helps like an expert. Before the first advance only.
+void cast_around(Run&, PersonIx trainee);
+
 }  // namespace beforehand::drill

@@ -65,8 +65,8 @@ Mechanics::Mechanics(const Procedure& p, World& world, Session& session)
   if (session_.setup.phase) set_up_phase();
 }
 
-// A drill of one phase: what comes before counts as done and has left its traces, what comes after
-// does not take place.
+// A drill of one phase: what comes before counts as done at its beginning and has left its traces,
+// what comes after does not take place.
 void Mechanics::set_up_phase() {
   const auto phase = session_.setup.phase;
   for (const auto ix : p_.topological) {
@@ -86,6 +86,8 @@ void Mechanics::set_up_phase() {
         world_.supplies[n.supply.at()].holder = doer;
         lay_down_used(doer, ix, n.supply);
       }
+      timers_for(ix, Anchor::start);
+      plan_signals(ix, Anchor::start);
       mark_done(ix, doer);
     }
   }
@@ -95,7 +97,6 @@ void Mechanics::set_up_phase() {
     }
     who.gloves_soiled = false;
   }
-  timers_.clear();
   session_.events.clear();
 }
 

@@ -4,7 +4,7 @@
 
 #include <utility>
 
-#include "drill/clinician.hpp"
+#include "drill/cast.hpp"
 
 namespace beforehand::stage {
 namespace {
@@ -34,8 +34,7 @@ Sitting::Sitting(const procedure::Procedure& procedure, const Choice& choice, st
       cards_(action_cards(procedure, trainee_, t)),
       look_ahead_(procedure, trainee_),
       recording_(std::move(recording)) {
-  const auto clinician = procedure.who(Role::clinician);
-  run_.control(clinician, std::make_unique<drill::ScriptedClinician>(clinician));
+  drill::cast_around(run_, trainee_);
   if (!recording_.empty()) try {
       writer_ = std::make_unique<drill::RecordingWriter>(recording_, procedure, run_.session());
     } catch (const drill::RecordingError& error) {

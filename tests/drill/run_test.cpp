@@ -227,5 +227,38 @@ TEST(Run, AnyKeysAtAnyTimeNeverStallOrCrash) {
   }
 }
 
+// What was to wait for so long after a step of an earlier phase waits that long from the beginning,
+// and a signal of an earlier phase still shows.
+TEST(Run, ALagFromAnEarlierPhaseCountsFromTheBeginning) {
+  const auto p = test::scenario("scenarios/chair-emergency/scenario.yaml");
+  int repeated = 0;
+  for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+    const auto s = play(p, "expert", seed, "five-minutes");
+    for (const auto& e : s.events) {
+      if (e.what != What::step_started || e.step != step(p, "inject-2")) continue;
+      EXPECT_GE(e.at, std::chrono::minutes{5});
+      EXPECT_LE(e.at, std::chrono::minutes{6});
+      ++repeated;
+    }
+    EXPECT_TRUE(s.complete()) << seed;
+  }
+  EXPECT_GE(repeated, 1);
+}
+
+TEST(Run, AroundATraineeTheOthersPlayTheirParts) {
+  const auto p = test::scenario("scenarios/chair-emergency/scenario.yaml");
+  drill::Run run(p, drill::Setup{});
+  drill::cast_around(run, p.who(procedure::Role::assistant));
+  run.play_out();
+  const auto by = [&](const char* id) {
+    for (const auto& e : run.session().events) {
+      if (e.what == What::action_done && e.step == step(p, id)) return e.person;
+    }
+    return PersonIx{};
+  };
+  EXPECT_EQ(by("fetch-kit"), p.who(procedure::Role::second_assistant));
+  EXPECT_FALSE(by("draw-1"));  // the trainee did nothing
+}
+
 }  // namespace
 }  // namespace beforehand
