@@ -41,16 +41,6 @@ std::string label_of(const Procedure& p, StepIx step, ActionIx action) {
   return action ? action_label(p, action) : std::string();
 }
 
-Shares shares_of(const scoring::TimeSplit& t) {
-  const Ms all = t.work + t.cover + t.waiting + t.standby + t.avoidable;
-  if (all.count() <= 0) return {};
-  const auto percent = [all](Ms part) {
-    return 100.0 * static_cast<double>(part.count()) / static_cast<double>(all.count());
-  };
-  return {percent(t.work), percent(t.cover), percent(t.waiting), percent(t.standby),
-          percent(t.avoidable)};
-}
-
 std::vector<Lane> lanes_of(const Procedure& p) {
   std::vector<Lane> lanes;
   for (const procedure::Person& person : p.people) lanes.push_back({person.name, {}, {}, {}, {}});
@@ -185,6 +175,16 @@ void add_windows(Lane& lane, const Procedure& p, const World& w, PersonIx person
 }
 
 }  // namespace
+
+Shares shares_of(const scoring::TimeSplit& t) {
+  const Ms all = t.work + t.cover + t.waiting + t.standby + t.avoidable;
+  if (all.count() <= 0) return {};
+  const auto percent = [all](Ms part) {
+    return 100.0 * static_cast<double>(part.count()) / static_cast<double>(all.count());
+  };
+  return {percent(t.work), percent(t.cover), percent(t.waiting), percent(t.standby),
+          percent(t.avoidable)};
+}
 
 ActivityChart played_chart(const Procedure& procedure, const drill::Session& session,
                            const Score& score) {

@@ -24,6 +24,9 @@ ActivityChart played_chart(const procedure::Procedure& procedure, const drill::S
 ActivityChart live_chart(const procedure::Procedure& procedure, const drill::World& world,
                          const std::vector<timing::Window>& windows, PersonIx trainee);
 
+/// The parts of a person's time in percent.
+Shares shares_of(const scoring::TimeSplit&);
+
 /// A stretch of time with `now` at a third from the left, or at the start of the drill further
 /// left.
 ChartView around_now(Ms now, Ms length);

@@ -81,6 +81,12 @@ struct ImproveOptions {
 };
 int improve(const ImproveOptions&);
 
+struct ObserveOptions {
+  std::vector<std::string> cases;  ///< CSV files
+  std::string scenario, write, format = "text";
+};
+int observe(const ObserveOptions&);
+
 /// Reads a scenario; its problems go to the standard error, and errors end the command.
 procedure::Procedure load_scenario(const std::string& path);
 

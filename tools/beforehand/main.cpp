@@ -136,6 +136,20 @@ void add_improve(CLI::App& app, Action& action) {
   sub->callback([&action, o] { action = [o] { return command::improve(*o); }; });
 }
 
+void add_observe(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::ObserveOptions>();
+  auto* sub = app.add_subcommand("observe", "What a timed case comes to, and how long steps take");
+  sub->add_option("--import", o->cases, "CSV file of a case: person,step,start,end; several times")
+      ->required();
+  auto* scenario = sub->add_option("--scenario", o->scenario, "The protocol to lay it beside");
+  sub->add_option("--write", o->write, "New file for a copy of the scenario with these durations")
+      ->needs(scenario);
+  sub->add_option("--format", o->format, "text for people, json for programs, svg: the charts")
+      ->check(CLI::IsMember({"text", "json", "svg"}))
+      ->capture_default_str();
+  sub->callback([&action, o] { action = [o] { return command::observe(*o); }; });
+}
+
 // Without a command the window opens; its options stand before any command.
 void add_window(CLI::App& app, command::WindowOptions& o) {
   app.add_option("--scenarios", o.scenarios, "Folder of scenario folders, for the window");
@@ -172,6 +186,7 @@ int main(int argc, char** argv) {
   add_simulate(app, action);
   add_compare(app, action);
   add_improve(app, action);
+  add_observe(app, action);
   app.require_subcommand(0, 1);
   try {
     app.parse(argc, argv);
