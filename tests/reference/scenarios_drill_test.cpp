@@ -3,7 +3,9 @@
 //
 // The shipped scenarios as they are played: what harms at the chair must harm in the drill. The
 // rules are those of scenarios_trade_test.cpp, where their sources stand.
+#include <algorithm>
 #include <memory>
+#include <set>
 
 #include "drill/cast.hpp"
 #include "scoring/score.hpp"
@@ -65,7 +67,7 @@ struct Drill {
 
 class Drills : public testing::TestWithParam<std::string> {};
 
-INSTANTIATE_TEST_SUITE_P(Shipped, Drills, testing::Values("fissure-sealant", "class-ii-composite"),
+INSTANTIATE_TEST_SUITE_P(Shipped, Drills, testing::ValuesIn(procedure::shelf),
                          procedure::test_name);
 
 TEST_P(Drills, ExpertIsInTimeAndAbsentIsNotInTheWholeAndInEveryPhase) {
@@ -77,6 +79,46 @@ TEST_P(Drills, ExpertIsInTimeAndAbsentIsNotInTheWholeAndInEveryPhase) {
       EXPECT_LT(Drill(GetParam(), "absent", seed, which).score().total, 40) << phase;
     }
   }
+}
+
+TEST_P(Drills, EveryHabitComesToTheEnd) {
+  for (const auto* habit : {"expert", "late:3", "late:30", "forgetful:50", "shuffled:50",
+                            "shuffled:100", "eager", "asked", "absent"}) {
+    for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+      Drill d(GetParam(), habit, seed);
+      d.run.play_out();
+      EXPECT_TRUE(d.run.session().complete()) << habit << ' ' << seed;
+    }
+  }
+}
+
+/// Which signals happened, as bits.
+unsigned happened(const Session& session) {
+  unsigned bits = 0;
+  for (const auto& e : session.events) {
+    if (e.what == What::signal_shown) bits |= 1u << e.signal.at();
+  }
+  return bits;
+}
+
+// Seeds are tried until each signal has come alone, where it can, and all have come together.
+TEST_P(Drills, ExpertIsInTimeWithEachSignalAloneAndWithAll) {
+  const auto& signals = scenario(GetParam()).signals;
+  std::set<unsigned> open;
+  for (std::size_t i = 0; i < signals.size(); ++i) {
+    const bool foretells = std::any_of(signals.begin(), signals.end(), [&](const auto& later) {
+      return std::any_of(later.foretold.begin(), later.foretold.end(),
+                         [&](const auto& f) { return f.by.at() == i && f.likely_percent == 100; });
+    });
+    if (!foretells) open.insert(1u << i);
+  }
+  if (!signals.empty()) open.insert((1u << signals.size()) - 1);
+  for (std::uint64_t seed = 1; seed <= 300 && !open.empty(); ++seed) {
+    Drill d(GetParam(), "expert", seed);
+    const auto total = d.score().total;
+    if (open.erase(happened(d.run.session())) > 0) EXPECT_GE(total, 97) << seed;
+  }
+  EXPECT_TRUE(open.empty()) << "a combination of signals never came";
 }
 
 TEST(ClassIIDrill, ClampPassedWithoutFlossIsUnsafe) {
@@ -129,6 +171,93 @@ TEST(ClassIIDrill, BloodShowsFromTheSignalUntilItIsStopped) {
     EXPECT_FALSE(again.sees(Field::bleeding));
   }
   EXPECT_GE(bled, 1);
+}
+
+// ---- the others of the shelf -------------------------------------------------------------------
+
+struct Harm {
+  const char *scenario, *phase, *supply, *step;
+  Verb verb;
+};
+
+// Each is the first thing somebody who knows no order might do in that phase.
+constexpr Harm harms[] = {
+    {"rubber-dam", "preparing", "dam-clamp", "load-clamp", Verb::load},
+    {"simple-extraction", "", "anaesthetic", "pass-anaesthetic", Verb::pass},
+    {"crown-preparation", "", "anaesthetic", "pass-anaesthetic", Verb::pass},
+    {"room-turnover", "", "used-cassette", "close-cassette", Verb::put_away},
+    {"room-turnover", "cleaning", "disinfectant", "disinfect", Verb::use},
+    {"room-turnover", "reprocessing", "pouch", "pack", Verb::use},
+};
+
+TEST(ShelfDrill, WhatHarmsAtTheChairIsUnsafe) {
+  for (const auto& harm : harms) {
+    const auto p = scenario(harm.scenario);
+    PhaseIx phase;
+    for (std::size_t i = 0; i < p.phases.size(); ++i) {
+      if (p.phases[i].id == harm.phase) phase = PhaseIx{i};
+    }
+    Drill d(harm.scenario, "human", 1, phase);
+    d.act(harm.verb, harm.supply);
+    const auto* event = d.first(What::unready_start, harm.step);
+    ASSERT_TRUE(event) << harm.scenario;
+    EXPECT_EQ(event->value, 1) << harm.scenario;
+    EXPECT_EQ(d.score().verdict, scoring::Verdict::repeat) << harm.scenario;
+  }
+}
+
+// Common practice: a practised pair takes about eight minutes from the check radiograph until the
+// dam is off, a margin that bleeds included or not.
+TEST(CoreDrill, FromCheckRadiographToDamOffTakesAboutEightMinutes) {
+  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+    Drill d("core-build-up", "expert", seed);
+    d.run.play_out();
+    const auto* off = d.first(What::step_done, "remove-dam");
+    ASSERT_TRUE(off);
+    EXPECT_GE(off->at, 7min);
+    EXPECT_LE(off->at, 9min + 20s);
+  }
+}
+
+TEST(CoreDrill, PasteMixedAtTheBeginningHasSetWhenItIsWanted) {
+  Drill d("core-build-up", "human", 1);
+  d.act(Verb::mix, "core-paste");
+  d.run.advance_to(3min);
+  const auto* mixed = d.first(What::prepared, "mix-core");
+  ASSERT_TRUE(mixed);
+  EXPECT_EQ(d.run.world().supply(mixed->supply).state, procedure::SupplyState::set);
+}
+
+// Resuscitation Council UK 2021: again after five minutes when it goes on. Within the sixth minute
+// is this scenario's bound.
+TEST(EmergencyDrill, SecondDoseComesAtFiveMinutes) {
+  int repeated = 0;
+  for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+    Drill d("chair-emergency", "expert", seed);
+    d.run.play_out();
+    const auto *first = d.first(What::step_started, "inject-1"),
+               *second = d.first(What::step_started, "inject-2");
+    ASSERT_TRUE(first);
+    EXPECT_LE(first->at, 90s + 30s) << "the first dose does not wait";
+    if (!second) continue;
+    ++repeated;
+    EXPECT_GE(second->at - first->at, 5min);
+    EXPECT_LE(second->at - first->at, 6min);
+  }
+  EXPECT_GE(repeated, 1);
+}
+
+// Planning estimate of five to ten minutes from one patient's leaving to calling the next.
+TEST(TurnoverDrill, RoomIsReadyInFiveToTenMinutes) {
+  for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+    Drill d("room-turnover", "expert", seed);
+    d.run.play_out();
+    const auto *from = d.first(What::step_started, "farewell"),
+               *to = d.first(What::step_started, "call-next");
+    ASSERT_TRUE(from && to);
+    EXPECT_GE(to->at - from->at, 5min);
+    EXPECT_LE(to->at - from->at, 10min);
+  }
 }
 
 }  // namespace

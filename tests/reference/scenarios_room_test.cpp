@@ -5,6 +5,7 @@
 // practising.
 #include "shipped_scenarios.hpp"
 
+#include <filesystem>
 #include <regex>
 
 #include "procedure/tooth.hpp"
@@ -14,8 +15,25 @@ namespace {
 
 class Room : public EveryScenario {};
 
-INSTANTIATE_TEST_SUITE_P(Shipped, Room, testing::Values("fissure-sealant", "class-ii-composite"),
-                         test_name);
+INSTANTIATE_TEST_SUITE_P(Shipped, Room, testing::ValuesIn(shelf), test_name);
+
+TEST(Shelf, HoldsEveryFolderOfScenarios) {
+  std::vector<std::string> folders, named = shelf;
+  for (const auto& entry :
+       std::filesystem::directory_iterator(std::string(PROJECT_DIR) + "/scenarios")) {
+    if (entry.is_directory()) folders.push_back(entry.path().filename().string());
+  }
+  std::sort(folders.begin(), folders.end());
+  std::sort(named.begin(), named.end());
+  EXPECT_EQ(folders, named);
+}
+
+TEST_P(Room, IsNeitherTooShortNorTooLongAndChecksWithoutWarning) {
+  EXPECT_GE(p.steps.size(), 12u);
+  EXPECT_LE(p.steps.size(), 80u);
+  const auto reading = read(text_of(GetParam()));
+  EXPECT_TRUE(reading.problems.empty()) << print(reading.problems, GetParam(), "");
+}
 
 // ---- room --------------------------------------------------------------------------------------
 
@@ -74,6 +92,8 @@ TEST_P(Room, NothingNeededNowTakesMoreThanTheForearm) {
 
 // ISO 3950: the number in the summary names one tooth in both systems, and the system is said.
 TEST_P(Room, ToothIsNamedInBothSystems) {
+  if (GetParam() == "chair-emergency" || GetParam() == "room-turnover")
+    GTEST_SKIP() << "no tooth is treated";
   std::smatch found;
   const std::regex pattern(R"((\d\d) by FDI \([^)]*?(\d+) in the Universal system\))");
   ASSERT_TRUE(std::regex_search(p.summary, found, pattern)) << p.summary;

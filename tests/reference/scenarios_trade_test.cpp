@@ -9,9 +9,23 @@
 namespace beforehand::procedure {
 namespace {
 
-class Trade : public EveryScenario {};
+class Cured : public EveryScenario {};   // a lamp is used
+class Bonded : public EveryScenario {};  // etch, primer, two-part adhesive, light
+class Wet : public EveryScenario {};     // water or spray in the mouth
+class Hands : public EveryScenario {};   // hands are rubbed before a patient is touched
 
-INSTANTIATE_TEST_SUITE_P(Shipped, Trade, testing::Values("fissure-sealant", "class-ii-composite"),
+INSTANTIATE_TEST_SUITE_P(Shipped, Cured,
+                         testing::Values("fissure-sealant", "class-ii-composite", "core-build-up"),
+                         test_name);
+INSTANTIATE_TEST_SUITE_P(Shipped, Bonded, testing::Values("class-ii-composite", "core-build-up"),
+                         test_name);
+INSTANTIATE_TEST_SUITE_P(Shipped, Wet,
+                         testing::Values("fissure-sealant", "class-ii-composite", "core-build-up",
+                                         "crown-preparation"),
+                         test_name);
+INSTANTIATE_TEST_SUITE_P(Shipped, Hands,
+                         testing::Values("fissure-sealant", "class-ii-composite", "core-build-up",
+                                         "rubber-dam", "simple-extraction", "crown-preparation"),
                          test_name);
 
 // ---- light -------------------------------------------------------------------------------------
@@ -28,7 +42,7 @@ TEST(LightCuring, ExposureIsIrradianceTimesTime) {  // worked by hand from the d
 // 16 J/cm2 for a 2 mm increment is the usual target (Rueggeberg, Caughman, Curtis, Oper Dent
 // 1994;19:26, asks more of weaker lamps). The lamp's output is the scenario's own assumption and
 // must be said in it.
-TEST_P(Trade, EachCureGivesAtLeastSixteenJoules) {
+TEST_P(Cured, EachCureGivesAtLeastSixteenJoules) {
   EXPECT_NE(text_of(GetParam()).find("1000 mW/cm2"), std::string::npos);
   int cures = 0;
   for (const auto& s : p.steps) {
@@ -39,13 +53,12 @@ TEST_P(Trade, EachCureGivesAtLeastSixteenJoules) {
   EXPECT_GE(cures, 1);
 }
 
-TEST(ClassII, SidesAreCuredForTheirFullTimeEach) {
-  EXPECT_GE(exposure(1000, step(scenario("class-ii-composite"), "cure-sides").takes.least) / 2,
-            16.0);
+TEST_P(Bonded, SidesAreCuredForTheirFullTimeEach) {
+  EXPECT_GE(exposure(1000, step(p, "cure-sides").takes.least) / 2, 16.0);
 }
 
 // Filter before light: consensus statement on light curing, Halifax 2014; Nordic filter study.
-TEST_P(Trade, EyesAreShieldedBeforeAnyLight) {
+TEST_P(Cured, EyesAreShieldedBeforeAnyLight) {
   const auto shield = find(p, "shield");
   bool first = true;
   for (std::size_t i = 0; i < p.steps.size(); ++i) {
@@ -67,8 +80,7 @@ TEST(FissureSealant, EnamelIsEtchedFifteenToThirtySeconds) {
   EXPECT_LE(link(p, "etch", "rinse", Anchor::start).at_most, 30s);
 }
 
-TEST(ClassII, EnamelIsEtchedFirstAndDentineAtMostFifteenSeconds) {
-  const auto p = scenario("class-ii-composite");
+TEST_P(Bonded, EnamelIsEtchedFirstAndDentineAtMostFifteenSeconds) {
   expect_in_order(p, {"etch-enamel", "etch-dentine", "rinse-etch"});
   EXPECT_GE(step(p, "etch-enamel").takes.least, 15s);
   EXPECT_LE(step(p, "etch-dentine").takes.most, 15s);
@@ -83,15 +95,14 @@ TEST(FissureSealant, RinseLastsAtLeastAsLongAsTheEtch) {
   EXPECT_GE(step(p, "rinse").takes.least, std::max<Ms>(15s, step(p, "etch").takes.most));
 }
 
-TEST(ClassII, RinseLastsAtLeastAsLongAsTheEtch) {
-  const auto p = scenario("class-ii-composite");
+TEST_P(Bonded, RinseLastsAtLeastAsLongAsTheEtch) {
   const auto etched = step(p, "etch-enamel").takes.usual + step(p, "etch-dentine").takes.usual;
   EXPECT_GE(step(p, "rinse-etch").takes.least, std::max<Ms>(15s, etched));
 }
 
 // Everything that wets the mouth needs the suction beside it, and so does a handpiece with spray
 // (common practice).
-TEST_P(Trade, SuctionCoversWaterAndSpray) {
+TEST_P(Wet, SuctionCoversWaterAndSpray) {
   int wet = 0;
   for (const auto& s : p.steps) {
     if (!has(s.leaves, Field::wet)) continue;
@@ -103,8 +114,7 @@ TEST_P(Trade, SuctionCoversWaterAndSpray) {
   EXPECT_GE(wet, 1);
 }
 
-TEST(ClassII, HandpieceIsUsedUnderSuctionOnly) {
-  const auto p = scenario("class-ii-composite");
+TEST_P(Bonded, HandpieceIsUsedUnderSuctionOnly) {
   for (const auto& s : p.steps) {
     const bool sprays = std::any_of(s.needs.begin(), s.needs.end(), [&](const Need& n) {
       return n.kind == Need::Kind::supply && p.supply(n.supply).id == "handpiece";
@@ -117,8 +127,7 @@ TEST(ClassII, HandpieceIsUsedUnderSuctionOnly) {
 
 // Blot moist, do not desiccate; primer 20-30 s; air 5-10 s; thin; cure (teaching texts; the time of
 // the air from memory).
-TEST(ClassII, DentineIsBlottedPrimedAiredCoatedThinnedCured) {
-  const auto p = scenario("class-ii-composite");
+TEST_P(Bonded, DentineIsBlottedPrimedAiredCoatedThinnedCured) {
   expect_in_order(p,
                   {"rinse-etch", "blot", "prime", "air-primer", "coat", "thin", "cure-adhesive"});
   EXPECT_EQ(p.supply(step(p, "blot").supply).id, "pellet");
@@ -133,8 +142,7 @@ TEST(ClassII, DentineIsBlottedPrimedAiredCoatedThinnedCured) {
 
 // A haemostatic salt must be rinsed off before bonding (from memory), bleeding stopped before that
 // (common practice).
-TEST(ClassII, BleedingIsStoppedAndTheAgentRinsedOffBeforeBonding) {
-  const auto p = scenario("class-ii-composite");
+TEST_P(Bonded, BleedingIsStoppedAndTheAgentRinsedOffBeforeBonding) {
   expect_in_order(p, {"stop-bleeding", "rinse-haemostatic", "seat-matrix", "etch-enamel"});
   EXPECT_GE(step(p, "stop-bleeding").takes.least, 60s);
   EXPECT_GE(step(p, "rinse-haemostatic").takes.least, 15s);
@@ -158,8 +166,7 @@ TEST(ClassII, CompositeSetsAsFastAsResinInDimmedOperatingLight) {
 
 // Two parts that set once mixed: laid out before, mixed only when the etchant goes on (common
 // practice).
-TEST(ClassII, AdhesiveIsMixedWhenTheEtchGoesOnAndLastsUntilTheCoat) {
-  const auto p = scenario("class-ii-composite");
+TEST_P(Bonded, AdhesiveIsMixedWhenTheEtchGoesOnAndLastsUntilTheCoat) {
   EXPECT_NO_THROW(link(p, "etch-enamel", "mix-adhesive", Anchor::start));
   Ms slowest{
       0};  // from the start of the mixing at the start of the etch, everything at its slowest
@@ -203,19 +210,17 @@ TEST(ClassII, ClampHasItsFlossBeforeItIsPassedAndIsCountedBeforeTheBite) {  // c
       p, {"ligate-clamp", "pass-clamp", "place-dam", "remove-dam", "count-clamp", "mark-bite"});
 }
 
-TEST(ClassII, DyeIsRinsedOffAndClosedAtOnce) {  // common practice
-  const auto p = scenario("class-ii-composite");
+TEST_P(Bonded, DyeIsRinsedOffAndClosedAtOnce) {  // common practice
   expect_in_order(p, {"apply-dye", "rinse-dye", "etch-enamel"});
   EXPECT_LE(link(p, "apply-dye", "put-away-dye", Anchor::end).at_most, 30s);
 }
 
-TEST(ClassII, TheUsedBandEndsAmongTheSharps) {
-  const auto p = scenario("class-ii-composite");
+TEST_P(Bonded, TheUsedBandEndsAmongTheSharps) {
   EXPECT_EQ(p.place(supply(p, "matrix").ends).kind, PlaceKind::sharps);
 }
 
 // 20-30 s for a hand rub, before the patient is touched (WHO 2009, from memory).
-TEST_P(Trade, HandsAreRubbedLongEnoughAndFirst) {
+TEST_P(Hands, AreRubbedLongEnoughAndFirst) {
   EXPECT_GE(step(p, "rub-hands").takes.least, 20s);
   EXPECT_LE(step(p, "rub-hands").takes.most, 30s);
   EXPECT_TRUE(supply(p, "hand-rub").cleans_hands);

@@ -18,6 +18,11 @@ namespace beforehand::procedure {
 
 using namespace std::chrono_literals;
 
+/// Every scenario that comes with the program; scenarios_room_test.cpp compares it with the folder.
+inline const std::vector<std::string> shelf{
+    "fissure-sealant",   "class-ii-composite", "rubber-dam",      "simple-extraction",
+    "crown-preparation", "core-build-up",      "chair-emergency", "room-turnover"};
+
 inline std::string text_of(const std::string& id) {
   return load_text(std::string(PROJECT_DIR) + "/scenarios/" + id + "/scenario.yaml");
 }
