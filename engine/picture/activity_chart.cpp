@@ -212,7 +212,9 @@ class Painter {
       for (const MarkSpot& spot : mark_spots(at_, chart_, lane, theme_)) {
         const ChartMark& mark = chart_.marks[spot.mark];
         const Point centre{spot.x, row.centre().y};
-        canvas_.polyline({centre, {at_.x(mark.at), row.bottom() + theme_.px(4)}},
+        const bool plain = mark.kind == ChartMark::Kind::step;  // no line through a bare number
+        const Point from{spot.x, plain ? centre.y + label_size() * 0.5 : centre.y};
+        canvas_.polyline({from, {at_.x(mark.at), row.bottom() + theme_.px(4)}},
                          {p_.ink, theme_.px(1.25)});
         draw_mark(canvas_, mark.kind, mark.text, centre, spot.size, theme_);
       }

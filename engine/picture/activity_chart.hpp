@@ -54,7 +54,7 @@ struct NeedLink {
 };
 
 struct ChartMark {
-  enum class Kind { request, error, signal } kind = Kind::error;
+  enum class Kind { request, error, signal, step } kind = Kind::error;  ///< step: a bar's number
   std::size_t lane = 0;
   Ms at{0};
   std::string text;  ///< a number or letter that the list beside the chart repeats

@@ -111,6 +111,11 @@ void draw_mark(Canvas& canvas, ChartMark::Kind kind, std::string_view text, Poin
                double size, const Theme& theme) {
   const Palette& p = theme.palette;
   const double r = size / 2;
+  if (kind == ChartMark::Kind::step) {
+    return canvas.text(
+        centre, text,
+        {theme.size(TextSize::label), p.ink, Weight::regular, Align::centre, Level::middle});
+  }
   const Stroke edge{p.card, theme.px(1)};
   const auto at = [&](double x, double y) { return Point{centre.x + x * r, centre.y + y * r}; };
   Colour fill = p.danger;
@@ -127,6 +132,8 @@ void draw_mark(Canvas& canvas, ChartMark::Kind kind, std::string_view text, Poin
       fill = p.accent;
       canvas.polygon({at(-0.9, -0.9), at(0.9, -0.9), at(0.9, 0.6), at(0, 1.2), at(-0.9, 0.6)},
                      {fill, edge});
+      break;
+    case ChartMark::Kind::step:
       break;
   }
   const double unit = canvas.measure(text, 1, Weight::bold).width;

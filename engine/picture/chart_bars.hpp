@@ -24,7 +24,8 @@ void draw_bar_label(Canvas& canvas, std::string_view label, Activity activity, c
 
 void draw_bracket(Canvas& canvas, const Box& box, const Theme& theme);
 
-/// A request (speech bubble), an error (triangle) or a signal (flag) with its number.
+/// A request (speech bubble), an error (diamond) or a signal (flag) with its number; the number
+/// alone for a step.
 void draw_mark(Canvas& canvas, ChartMark::Kind kind, std::string_view text, Point centre,
                double size, const Theme& theme);
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "picture/chart_page.hpp"
 #include "picture/plan_chart.hpp"
 #include "stage/picture_words.hpp"
 
@@ -149,13 +150,9 @@ void BriefingScreen::write_reference(Pen& pen, Flow& flow) const {
                duration_text(plan_->lower_bound)}),
             pen.ink().ink);
   flow.gap(8);
-  auto view = picture::whole(chart_);
-  view.words = chart_words(t);
-  const double height = picture::chart_height(pen.canvas, chart_, view, pen.theme, flow.width());
-  picture::draw_chart(pen.canvas, chart_, view, pen.theme,
-                      {flow.x(), flow.y, flow.width(), height});
-  flow.y += height;
-  flow.gap(12);
+  const picture::ChartPage page(pen.canvas, chart_, chart_words(t), pen.theme, flow.width());
+  page.draw(pen.canvas, {flow.x(), flow.y});
+  flow.y += page.height();
 }
 
 }  // namespace beforehand::stage

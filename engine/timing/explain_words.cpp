@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "base/text.hpp"
 #include "timing/explain.hpp"
 
 namespace beforehand::timing {
@@ -54,6 +55,70 @@ std::string why(const Procedure& p, const ChainLink& link) {
   }
 }
 
+// "Clinician: 40 s free in 2 stretches, 25 s of it waiting for somebody else".
+std::string free_in_all(const Procedure& p, const Explanation& e, PersonIx who) {
+  Ms sum{0}, waiting{0};
+  int count = 0;
+  for (const auto& gap : e.gaps) {
+    if (gap.who != who) continue;
+    ++count;
+    sum += gap.to - gap.from;
+    if (gap.waiting_for) waiting += gap.to - gap.from;
+  }
+  auto line = fmt::format("{}: {} free in {} {}", name(p, who), duration_text(sum), count,
+                          count == 1 ? "stretch" : "stretches");
+  if (waiting > Ms{0})
+    line += fmt::format(", {} of it waiting for somebody else", duration_text(waiting));
+  return line;
+}
+
+// What matters most comes first; what costs nothing is only named.
+std::vector<std::string> roles_in_words(const Procedure& p, const Explanation& e) {
+  auto roles = e.roles;
+  std::stable_sort(roles.begin(), roles.end(),
+                   [](const auto& a, const auto& b) { return a.longer > b.longer; });
+  std::vector<std::string> lines, free;
+  for (const auto& r : roles) {
+    const auto who = name(p, r.instead);
+    if (!r.possible) {
+      lines.push_back(fmt::format("{} cannot be done by {} here", quoted(p, r.step), who));
+    } else if (r.longer > Ms{0}) {
+      lines.push_back(fmt::format("if {} does {} instead of {}, chair time grows by {}", who,
+                                  quoted(p, r.step), name(p, r.by), duration_text(r.longer)));
+    } else {
+      free.push_back(quoted(p, r.step));
+    }
+  }
+  if (!free.empty()) {
+    free.erase(std::unique(free.begin(), free.end()), free.end());
+    lines.push_back(
+        fmt::format("it costs no chair time to give any one of these to somebody else who may do "
+                    "it: {}",
+                    list_text(free)));
+  }
+  return lines;
+}
+
+// The steps whose shortening helps most; then how many more there are that help at all.
+std::vector<std::string> shortenings_in_words(const Procedure& p, const Explanation& e) {
+  std::vector<std::string> lines;
+  constexpr std::size_t most = 3;
+  for (std::size_t i = 0; i < std::min(most, e.shortenings.size()); ++i) {
+    const auto& s = e.shortenings[i];
+    const auto& takes = p.step(s.step).takes;
+    lines.push_back(
+        fmt::format("{} in {} instead of {}: chair time falls by {} or more{}", quoted(p, s.step),
+                    duration_text(takes.least), duration_text(takes.usual), duration_text(s.gain),
+                    i == 0 && s.gain > e.shortenings.back().gain ? " (what helps most)" : ""));
+  }
+  if (e.shortenings.size() > most) {
+    lines.push_back(fmt::format("{} more steps help when they are quicker, each by {} or less",
+                                e.shortenings.size() - most,
+                                duration_text(e.shortenings[most].gain)));
+  }
+  return lines;
+}
+
 }  // namespace
 
 std::vector<std::string> chain_in_words(const Procedure& p, const Plan& plan,
@@ -69,10 +134,13 @@ std::vector<std::string> chain_in_words(const Procedure& p, const Plan& plan,
 
 std::vector<std::string> gaps_in_words(const Procedure& p, const Explanation& e) {
   std::vector<std::string> lines;
+  PersonIx who;
   for (const auto& gap : e.gaps) {
-    auto line = fmt::format("{} {}: {} has {} free", clock_text(gap.from), clock_text(gap.to),
-                            name(p, gap.who), duration_text(gap.to - gap.from));
-    if (gap.until) line += fmt::format(" before {}", quoted(p, gap.until));
+    if (gap.who != who) lines.push_back(free_in_all(p, e, gap.who));
+    who = gap.who;
+    auto line =
+        fmt::format("  {:>5}  {:>12}", clock_text(gap.from), duration_text(gap.to - gap.from));
+    line += gap.until ? fmt::format("  before {}", quoted(p, gap.until)) : "  to the end";
     if (gap.waiting_for) line += fmt::format(", waiting for {}", quoted(p, gap.waiting_for));
     lines.push_back(std::move(line));
   }
@@ -80,31 +148,8 @@ std::vector<std::string> gaps_in_words(const Procedure& p, const Explanation& e)
 }
 
 std::vector<std::string> advice_in_words(const Procedure& p, const Explanation& e) {
-  std::vector<std::string> lines;
-  for (const auto& r : e.roles) {
-    const auto who = name(p, r.instead);
-    if (!r.possible) {
-      lines.push_back(fmt::format("{} cannot be done by {} here", quoted(p, r.step), who));
-    } else if (r.longer > Ms{0}) {
-      lines.push_back(fmt::format("if {} does {} instead of {}, chair time grows by {}", who,
-                                  quoted(p, r.step), name(p, r.by), duration_text(r.longer)));
-    }
-  }
-  const auto free = std::count_if(e.roles.begin(), e.roles.end(),
-                                  [](const auto& r) { return r.possible && r.longer == Ms{0}; });
-  if (free > 0) {
-    lines.push_back(
-        fmt::format("{} of the steps that several may do cost no chair time whoever "
-                    "does them",
-                    free));
-  }
-  constexpr std::size_t most = 3;
-  for (std::size_t i = 0; i < std::min(most, e.shortenings.size()); ++i) {
-    const auto& s = e.shortenings[i];
-    lines.push_back(fmt::format("{} done {} quicker shortens the chair time by at least {}",
-                                quoted(p, s.step), duration_text(s.shorter),
-                                duration_text(s.gain)));
-  }
+  auto lines = roles_in_words(p, e);
+  for (auto& line : shortenings_in_words(p, e)) lines.push_back(std::move(line));
   return lines;
 }
 

@@ -262,6 +262,17 @@ void Planner::measure_wait() {
 
 }  // namespace
 
+std::vector<StepIx> in_order(const Plan& plan) {
+  std::vector<StepIx> order;
+  for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+    if (plan.steps[i].happens()) order.emplace_back(i);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](StepIx a, StepIx b) {
+    return plan.steps[a.at()].start < plan.steps[b.at()].start;
+  });
+  return order;
+}
+
 Plan plan(const Procedure& p, const PlanRequest& request) { return Planner(p, request).run(); }
 
 }  // namespace beforehand::timing

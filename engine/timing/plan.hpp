@@ -44,6 +44,9 @@ struct Plan {
   bool proven() const { return outcome == Outcome::proven; }
 };
 
+/// The steps that happen, by their start; those that start together as in the file.
+std::vector<StepIx> in_order(const Plan&);
+
 struct PlanRequest {
   std::vector<SignalIx> happened;  ///< the signals that happen; all others do not
   PhaseIx phase;                   ///< only this, all before it done; none: the whole procedure

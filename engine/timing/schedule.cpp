@@ -54,29 +54,71 @@ int one_machine_bound(const std::vector<Job>& jobs) {
   return bound;
 }
 
-}  // namespace
+class Bounds {
+ public:
+  explicit Bounds(const ScheduleProblem& p) : problem_(p), paths_(longest_paths(p, far)) {}
 
-int lower_bound(const ScheduleProblem& p) {
-  constexpr int far = 1 << 27;
-  const auto paths = longest_paths(p, far);
-  if (!paths) return far;
-  const auto at = [&](int from, int to) {
-    return (*paths)[static_cast<std::size_t>(from * p.points + to)];
-  };
-  int bound = at(0, p.finish);
-  for (const auto& r : p.resources) {
+  int best() const {
+    if (!paths_) return far;
+    int bound = path(0, problem_.finish);
+    std::vector<const ScheduleProblem::Resource*> shared;  // one at a time, and one of several
+    for (const auto& r : problem_.resources) {
+      bound = std::max({bound, one_machine_bound(jobs(r)), work_bound({&r})});
+      const bool optional = std::any_of(r.intervals.begin(), r.intervals.end(),
+                                        [](const auto& i) { return i.when.choice >= 0; });
+      if (optional && r.capacity == 1) shared.push_back(&r);
+    }
+    return std::max(bound, work_bound(shared));
+  }
+
+ private:
+  static constexpr int far = 1 << 27;
+
+  int path(int from, int to) const {
+    return (*paths_)[static_cast<std::size_t>(from * problem_.points + to)];
+  }
+  Job job(const ScheduleProblem::Interval& i) const {
+    return {path(0, i.begin) + i.begin_offset, path(i.begin, i.end) + i.end_offset - i.begin_offset,
+            std::max(0, path(i.end, problem_.finish)) - i.end_offset};
+  }
+
+  std::vector<Job> jobs(const ScheduleProblem::Resource& r) const {
     std::vector<Job> jobs;
     for (const auto& i : r.intervals) {
-      const bool alone = 2 * i.demand > r.capacity && i.when.choice < 0;
-      if (!alone) continue;
-      const int work = at(i.begin, i.end) + i.end_offset - i.begin_offset;
-      jobs.push_back(
-          {at(0, i.begin) + i.begin_offset, work, std::max(0, at(i.end, p.finish)) - i.end_offset});
+      if (2 * i.demand > r.capacity && i.when.choice < 0) jobs.push_back(job(i));
     }
-    bound = std::max(bound, one_machine_bound(jobs));
+    return jobs;
   }
-  return bound;
-}
+
+  // Of a choice, the option that is least work here counts; it may be none.
+  int work_bound(const std::vector<const ScheduleProblem::Resource*>& resources) const {
+    int capacity = 0, work = 0, head = far, tail = far;
+    std::vector<std::vector<int>> by_choice;
+    for (const auto options : problem_.options)
+      by_choice.emplace_back(static_cast<std::size_t>(options), 0);
+    for (const auto* r : resources) {
+      capacity += r->capacity;
+      for (const auto& i : r->intervals) {
+        const Job j = job(i);
+        head = std::min(head, j.head);
+        tail = std::min(tail, j.tail);
+        auto& sum = i.when.choice < 0 ? work
+                                      : by_choice[static_cast<std::size_t>(i.when.choice)]
+                                                 [static_cast<std::size_t>(i.when.option)];
+        sum += j.work * i.demand;
+      }
+    }
+    for (const auto& options : by_choice) work += *std::min_element(options.begin(), options.end());
+    return work == 0 ? 0 : head + (work + capacity - 1) / capacity + tail;
+  }
+
+  const ScheduleProblem& problem_;
+  const std::optional<std::vector<int>> paths_;
+};
+
+}  // namespace
+
+int lower_bound(const ScheduleProblem& p) { return Bounds(p).best(); }
 
 std::vector<ScheduleProblem::Difference> resource_order(const ScheduleProblem& p,
                                                         const Schedule& s) {

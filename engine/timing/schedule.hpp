@@ -44,8 +44,9 @@ struct ScheduleProblem {
 inline constexpr int no_path = -(1 << 29);
 std::optional<std::vector<int>> longest_paths(const ScheduleProblem&, int horizon);
 
-/// A lower bound of the finish: the network, and what must fit one after the other on resources
-/// whose intervals exclude each other (heads and tails, as for one machine).
+/// A lower bound of the finish: the network; what must fit one after the other on resources whose
+/// intervals exclude each other (heads and tails, as for one machine); and all work that must be
+/// done on some resources, by as many as there are.
 int lower_bound(const ScheduleProblem&);
 
 struct Schedule {

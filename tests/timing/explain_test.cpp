@@ -63,8 +63,10 @@ TEST(Explain, GapsSayWhoWaitsForWhat) {
   const Filling f;
   const auto e = explain(f.p, {}, timing::plan(f.p));
   const auto words = gaps_in_words(f.p, e);
-  ASSERT_EQ(words.size(), 2u);
-  EXPECT_EQ(words[0], "0:20 0:30: Clinician has 10 s free before \"Fills\", waiting for \"Mixes\"");
+  EXPECT_EQ(words, (std::vector<std::string>{
+                       "Clinician: 10 s free in 1 stretch, 10 s of it waiting for somebody else",
+                       "   0:20          10 s  before \"Fills\", waiting for \"Mixes\"",
+                       "Assistant: 10 s free in 1 stretch", "   0:30          10 s  to the end"}));
 }
 
 TEST(Explain, ShorteningIsWorthWhatTheNextLongestChainLeaves) {
@@ -75,6 +77,8 @@ TEST(Explain, ShorteningIsWorthWhatTheNextLongestChainLeaves) {
   EXPECT_EQ(e.shortenings[0].step, f.mix);
   EXPECT_EQ(e.shortenings[0].shorter, s(18));
   EXPECT_EQ(e.shortenings[0].gain, s(10)) << "then the curing, 20 s, holds it up";
+  EXPECT_EQ(advice_in_words(f.p, e).back(),
+            "\"Mixes\" in 12 s instead of 30 s: chair time falls by 10 s or more");
 }
 
 // On generated procedures, what the explanation says is what planning anew says.

@@ -41,7 +41,7 @@ struct DrillOptions {
 int drill(const DrillOptions&);
 
 struct PlanOptions {
-  std::string file, format = "text";
+  std::string file, phase, format = "text";
   std::vector<std::string> signals;
   double time_limit_s = 60;
 };
@@ -89,6 +89,9 @@ int observe(const ObserveOptions&);
 
 /// Reads a scenario; its problems go to the standard error, and errors end the command.
 procedure::Procedure load_scenario(const std::string& path);
+
+/// The phase with this id; an id that is none's ends the command.
+PhaseIx find_phase(const procedure::Procedure&, const std::string& id);
 
 /// The bot of this name; a name that is none's ends the command.
 drill::Habit required_habit(const std::string& name);

@@ -5,7 +5,6 @@
 #include <cstdio>
 #include <memory>
 
-#include "base/text.hpp"
 #include "commands.hpp"
 #include "drill/cast.hpp"
 #include "drill/recording.hpp"
@@ -15,16 +14,6 @@ namespace {
 
 using drill::Level;
 using procedure::Procedure;
-
-PhaseIx find_phase(const Procedure& p, const std::string& id) {
-  std::vector<std::string> known;
-  for (std::size_t i = 0; i < p.phases.size(); ++i) {
-    if (p.phases[i].id == id) return PhaseIx{i};
-    known.push_back(p.phases[i].id);
-  }
-  throw Failure(wrong_usage,
-                fmt::format("no phase '{}' in {}; it has {}", id, p.id, list_text(known)));
-}
 
 drill::Setup set_up(const Procedure& p, const DrillOptions& o) {
   drill::Setup s;

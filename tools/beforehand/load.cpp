@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <system_error>
 
+#include "base/text.hpp"
 #include "commands.hpp"
 #include "procedure/reader.hpp"
 
@@ -53,6 +54,16 @@ drill::Habit required_habit(const std::string& name) {
     throw Failure(wrong_usage,
                   fmt::format("no assistant '{}'; there are: {}", name, drill::habit_words));
   return *habit;
+}
+
+PhaseIx find_phase(const procedure::Procedure& p, const std::string& id) {
+  std::vector<std::string> known;
+  for (std::size_t i = 0; i < p.phases.size(); ++i) {
+    if (p.phases[i].id == id) return PhaseIx{i};
+    known.push_back(p.phases[i].id);
+  }
+  throw Failure(wrong_usage,
+                fmt::format("no phase '{}' in {}; it has {}", id, p.id, list_text(known)));
 }
 
 std::string find_scenario(const std::string& id) {

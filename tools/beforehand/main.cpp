@@ -34,6 +34,7 @@ void add_plan(CLI::App& app, Action& action) {
   sub->add_option("FILE", o->file, "Scenario file")->required();
   sub->add_option("--signals", o->signals, "The signals that happen, as in A,B; none if not given")
       ->delimiter(',');
+  sub->add_option("--phase", o->phase, "Plan one phase only, all before it done");
   sub->add_option("--time-limit", o->time_limit_s, "Seconds to search, then the best found")
       ->check(CLI::Range(0.0, 1e6))
       ->capture_default_str();

@@ -4,21 +4,17 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
-#include "chart_svg.hpp"
 #include "commands.hpp"
-#include "picture/plan_chart.hpp"
+#include "plan_output.hpp"
 #include "planned.hpp"
-#include "timing/explain.hpp"
 #include "watching.hpp"
 
 namespace beforehand::command {
 namespace {
 
 using procedure::Procedure;
-using timing::Explanation;
 using timing::Plan;
 using timing::PlanRequest;
 
@@ -50,73 +46,15 @@ void show_progress(PlanRequest& request) {
   };
 }
 
-nlohmann::json as_json(const Procedure& p, const PlanRequest& request, const Plan& plan,
-                       const Explanation& e) {
-  nlohmann::json signals = nlohmann::json::array(), steps = nlohmann::json::array(),
-                 chain = nlohmann::json::array(), roles = nlohmann::json::array();
-  for (const auto s : request.happened) signals.push_back(p.signal(s).id);
-  std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < plan.steps.size(); ++i) {
-    if (plan.steps[i].happens()) order.push_back(i);
+// From the windows that this plan's order leaves to those of all best plans.
+void widen(PlanOutput& out) {
+  const auto windows = timing::exact_windows(out.procedure, out.request, out.plan);
+  if (!windows) return;
+  out.exact_windows = true;
+  for (std::size_t i = 0; i < windows->size(); ++i) {
+    out.plan.steps[i].earliest = (*windows)[i].earliest;
+    out.plan.steps[i].latest = (*windows)[i].latest;
   }
-  std::stable_sort(order.begin(), order.end(),
-                   [&](auto a, auto b) { return plan.steps[a].start < plan.steps[b].start; });
-  for (const auto i : order) {
-    const auto& s = plan.steps[i];
-    steps.push_back({{"id", p.steps[i].id},
-                     {"by", p.person(s.by).id},
-                     {"start_s", to_seconds(s.start)},
-                     {"end_s", to_seconds(s.end)},
-                     {"earliest_s", to_seconds(s.earliest)},
-                     {"latest_s", to_seconds(s.latest)}});
-  }
-  for (const auto& link : e.chain) chain.push_back(p.step(link.step).id);
-  for (const auto& r : e.roles) {
-    nlohmann::json longer;
-    if (r.possible) longer = to_seconds(r.longer);
-    roles.push_back({{"step", p.step(r.step).id},
-                     {"by", p.person(r.by).id},
-                     {"instead", p.person(r.instead).id},
-                     {"longer_s", longer}});
-  }
-  return {{"scenario", p.id},
-          {"signals", signals},
-          {"chair_time_s", to_seconds(plan.chair_time)},
-          {"lower_bound_s", to_seconds(plan.lower_bound)},
-          {"proven", plan.proven()},
-          {"clinician_wait_s", to_seconds(plan.clinician_wait)},
-          {"steps", steps},
-          {"critical_chain", chain},
-          {"roles", roles}};
-}
-
-void print_section(const char* title, const std::vector<std::string>& lines) {
-  if (lines.empty()) return;
-  fmt::print("\n{}\n", title);
-  for (const auto& line : lines) fmt::print("  {}\n", line);
-}
-
-void print_text(const Procedure& p, const Plan& plan, const Explanation& e) {
-  fmt::print("{}\n{}\n", p.title, headline(plan));
-  std::vector<std::size_t> order;
-  std::size_t wide = 0;
-  for (std::size_t i = 0; i < plan.steps.size(); ++i) {
-    if (!plan.steps[i].happens()) continue;
-    order.push_back(i);
-    wide = std::max(wide, p.person(plan.steps[i].by).name.size());
-  }
-  std::stable_sort(order.begin(), order.end(),
-                   [&](auto a, auto b) { return plan.steps[a].start < plan.steps[b].start; });
-  fmt::print("\nThe plan (start, end; may start from .. to)\n");
-  for (const auto i : order) {
-    const auto& s = plan.steps[i];
-    fmt::print("  {:>6} {:>6}  {:>6} .. {:>6}  {:<{}}  {}\n", clock_text(s.start),
-               clock_text(s.end), clock_text(s.earliest), clock_text(s.latest), p.person(s.by).name,
-               wide, p.steps[i].title);
-  }
-  print_section("What the chair time hangs on", timing::chain_in_words(p, plan, e));
-  print_section("Who has time, and who waits", timing::gaps_in_words(p, e));
-  print_section("What would change it", timing::advice_in_words(p, e));
 }
 
 }  // namespace
@@ -125,20 +63,17 @@ int plan(const PlanOptions& o) {
   const auto p = load_scenario(o.file);
   PlanRequest request;
   request.happened = signals_from(p, o.signals);
+  if (!o.phase.empty()) request.phase = find_phase(p, o.phase);
   limit(request, o.time_limit_s);
   show_progress(request);
   const auto found = timing::plan(p, request);
-  if (request.progress) fmt::print(stderr, "\r\033[K");
+  clear_progress();
   require_plan(p, request, found);
-  const auto explanation = timing::explain(p, request, found);
-  if (o.format == "json") {
-    fmt::print("{}\n", as_json(p, request, found, explanation).dump(2));
-  } else if (o.format == "svg") {
-    fmt::print("{}",
-               charts_svg({picture::plan_chart(p, found, explanation)}, p.title, headline(found)));
-  } else {
-    print_text(p, found, explanation);
-  }
+  PlanOutput out{p, request, found, timing::explain(p, request, found), false};
+  widen(out);
+  fmt::print("{}", o.format == "json"  ? plan_json(out)
+                   : o.format == "svg" ? plan_svg(out)
+                                       : plan_text(out));
   return done;
 }
 

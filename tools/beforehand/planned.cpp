@@ -33,9 +33,10 @@ void require_plan(const Procedure& p, const PlanRequest& request, const Plan& pl
   }
   if (!plan.found()) {
     throw Failure(environment_at_fault,
-                  fmt::format("no plan found in this time; give more with --time-limit"));
+                  interrupted() ? "stopped before a plan was found"
+                                : "no plan found in this time; give more with --time-limit");
   }
-  const auto faults = timing::violations(p, request.happened, plan);
+  const auto faults = timing::violations(p, request.happened, plan, request.phase);
   if (!faults.empty()) {
     throw Failure(environment_at_fault, "the plan does not pass its own check: " + faults.front());
   }
