@@ -43,7 +43,7 @@ void look_through(Program& program) {
     if (i % 2 == 0) do_what_is_urgent(program);
     program.pass(std::chrono::milliseconds(100));
     if (i % 400 == 30) look_for_faults(program, "drill, moment " + std::to_string(i));
-    ASSERT_LT(i, 18'000);
+    ASSERT_LT(i, 72'000);
   }
   look_for_faults(program, "debrief");
   program.settle();

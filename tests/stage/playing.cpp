@@ -75,7 +75,7 @@ bool do_what_is_urgent(Program& program) {
 
 bool play_to_debrief(Program& program) {
   constexpr std::chrono::milliseconds tenth{100};
-  for (int i = 0; i < 18'000 && program.stand() == Program::Stand::drill; ++i) {
+  for (int i = 0; i < 72'000 && program.stand() == Program::Stand::drill; ++i) {
     do_what_is_urgent(program);
     program.pass(tenth);
   }

@@ -45,7 +45,7 @@ void type(Program&, const std::string& text);
 bool do_what_is_urgent(Program&);
 
 /// Plays the drill by keyboard until the debrief is there, a tenth of a second at a time; false
-/// when it does not come within half an hour of drill time.
+/// when it does not come within two hours of drill time.
 bool play_to_debrief(Program&);
 
 /// The screen as it is now, in a window of this size and scale.
