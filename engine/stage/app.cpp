@@ -47,13 +47,21 @@ std::string new_recording(const fs::path& data, const std::string& scenario, std
   return file.string();
 }
 
+// The one observation of a scenario that may still be going on.
+std::string observation_log(const fs::path& data, const std::string& scenario) {
+  std::error_code failed;
+  fs::create_directories(data / "observations", failed);  // a failure shows when it is written
+  return (data / "observations" / (scenario + "-open.case")).string();
+}
+
 std::uint64_t new_seed() {
   std::random_device device;
   return 1 + device() % 999'999;  // short enough to be typed again
 }
 
 const char* name_of(Program::Stand stand) {
-  static constexpr const char* names[] = {"start", "briefing", "drill", "debrief", "closed"};
+  static constexpr const char* names[] = {"start",   "briefing", "drill",
+                                          "debrief", "observe",  "closed"};
   return names[static_cast<int>(stand)];
 }
 
@@ -144,11 +152,13 @@ int run_window(const AppOptions& options) {
     return exit_environment;
   }
   try {
-    Outside outside{options.scenarios,
-                    [&](const std::string& scenario, std::uint64_t seed) {
-                      return new_recording(options.data, scenario, seed);
-                    },
-                    new_seed};
+    Outside outside{
+        options.scenarios,
+        [&](const std::string& scenario, std::uint64_t seed) {
+          return new_recording(options.data, scenario, seed);
+        },
+        new_seed,
+        [&](const std::string& scenario) { return observation_log(options.data, scenario); }};
     Program program(read_shelf(options.scenarios), Strings::load(options.strings),
                     std::move(outside));
     Show show(options, program, begun);

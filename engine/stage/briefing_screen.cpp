@@ -14,7 +14,7 @@ namespace {
 
 using procedure::Role;
 
-enum Id { id_begin, id_back };
+enum Id { id_begin, id_back, id_observe };
 
 }  // namespace
 
@@ -29,8 +29,10 @@ BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
     const auto id = hits_.at({input.x, input.y});
     if (id == id_begin) return Outcome::begin;
     if (id == id_back) return Outcome::back;
+    if (id == id_observe) return Outcome::observe;
   }
   if (input.kind != Input::Kind::key) return Outcome::stay;
+  if (input.key == Key::symbol && input.symbol == U'o') return Outcome::observe;
   switch (input.key) {
     case Key::enter:
       return Outcome::begin;
@@ -76,6 +78,9 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
   const double y = box.bottom() - bar, height = button_height(pen);
   const double back = button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));
   button(pen, {view.x, y, back, height}, pen.t("briefing.back"), pen.t("key.escape"), {}, id_back);
+  const double observe = button_width(pen, pen.t("observe.open"), "O");
+  button(pen, {view.x + back + gap, y, observe, height}, pen.t("observe.open"), "O", {},
+         id_observe);
   const double go = button_width(pen, pen.t("briefing.begin"), pen.t("key.enter")) + pen.px(40);
   button(pen, {view.right() - go, y, go, height}, pen.t("briefing.begin"), pen.t("key.enter"),
          {true, true, true}, id_begin);

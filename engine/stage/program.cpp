@@ -42,6 +42,14 @@ void Program::to_drill(std::uint64_t seed) {
   stand_ = Stand::drill;
 }
 
+void Program::to_observe() {
+  const auto& procedure = *shelf_[choice_.item].procedure;
+  desk_.stop();
+  observe_ = std::make_unique<ObserveScreen>(
+      procedure, outside_.observation ? outside_.observation(procedure.id) : std::string());
+  stand_ = Stand::observe;
+}
+
 void Program::to_debrief() {
   debrief_ = std::make_unique<DebriefScreen>(sitting_->procedure(), sitting_->run().session(),
                                              sitting_->trainee(), sitting_->recording(),
@@ -72,6 +80,7 @@ void Program::handle(const Input& input) {
       const auto outcome = briefing_->handle(input);
       if (outcome == BriefingScreen::Outcome::begin) to_drill(chosen_seed());
       if (outcome == BriefingScreen::Outcome::back) to_start();
+      if (outcome == BriefingScreen::Outcome::observe) to_observe();
       break;
     }
     case Stand::drill:
@@ -87,6 +96,12 @@ void Program::handle(const Input& input) {
         stand_ = Stand::closed;
       else
         on_debrief(debrief_->handle(input));
+      break;
+    case Stand::observe:
+      if (close)
+        stand_ = Stand::closed;
+      else if (observe_->handle(input) == ObserveScreen::Outcome::home)
+        to_start();
       break;
     case Stand::closed:
       break;
@@ -111,6 +126,7 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
 
 void Program::pass(std::chrono::microseconds real) {
   if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) to_debrief();
+  if (stand_ == Stand::observe) observe_->pass(real);
   show_plan();
 }
 
@@ -127,7 +143,8 @@ void Program::settle() {
 }
 
 bool Program::moves() const {
-  return desk_.searching() || (stand_ == Stand::drill && !sitting_->clock().paused());
+  return desk_.searching() || (stand_ == Stand::observe && observe_->running()) ||
+         (stand_ == Stand::drill && !sitting_->clock().paused());
 }
 
 void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double width,
@@ -148,6 +165,9 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::debrief:
       debrief_->draw(pen, box);
+      break;
+    case Stand::observe:
+      observe_->draw(pen, box);
       break;
     case Stand::closed:
       break;

@@ -13,6 +13,7 @@
 #include "stage/briefing_screen.hpp"
 #include "stage/debrief_screen.hpp"
 #include "stage/drill_screen.hpp"
+#include "stage/observe_screen.hpp"
 #include "stage/plan_desk.hpp"
 #include "stage/start_screen.hpp"
 
@@ -24,12 +25,14 @@ struct Outside {
   /// A file for the recording of a scenario, which must not exist yet, or empty for none.
   std::function<std::string(const std::string& scenario, std::uint64_t seed)> new_recording;
   std::function<std::uint64_t()> new_seed;
+  /// The log of a scenario's observation, to begin or to go on with, or empty for none.
+  std::function<std::string(const std::string& scenario)> observation = {};
 };
 
 /// The way round: start, briefing, drill, debrief and back. Knows no window.
 class Program {
  public:
-  enum class Stand { start, briefing, drill, debrief, closed };
+  enum class Stand { start, briefing, drill, debrief, observe, closed };
 
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {});
   Program(const Program&) = delete;  // the screens refer to its parts
@@ -53,11 +56,13 @@ class Program {
   DrillScreen* drill() { return drill_.get(); }
   BriefingScreen* briefing() { return briefing_.get(); }
   DebriefScreen* debrief() { return debrief_.get(); }
+  ObserveScreen* observe() { return observe_.get(); }
 
  private:
   void to_start();
   void to_briefing();
   void to_drill(std::uint64_t seed);
+  void to_observe();
   void to_debrief();
   std::uint64_t chosen_seed() const;
   void on_debrief(DebriefScreen::Outcome);
@@ -74,6 +79,7 @@ class Program {
   std::unique_ptr<Sitting> sitting_;
   std::unique_ptr<DrillScreen> drill_;
   std::unique_ptr<DebriefScreen> debrief_;
+  std::unique_ptr<ObserveScreen> observe_;
   PlanDesk desk_;
 };
 

@@ -12,6 +12,7 @@
 #include "commands.hpp"
 #include "picture/case_chart.hpp"
 #include "procedure/edit.hpp"
+#include "study/case_log.hpp"
 #include "study/observed_durations.hpp"
 #include "study_json.hpp"
 #include "timing/pert.hpp"
@@ -31,9 +32,18 @@ struct Study {
   std::vector<study::ObservedStep> steps;
 };
 
+// A table, or the log that the window writes while a case is timed.
+study::CaseReading read_any(const std::string& text, const std::string& name) {
+  if (!study::is_case_log(text)) return study::read_case(text, name);
+  study::CaseReading reading;
+  const auto log = study::CaseLog::parse(text, reading.problems);
+  reading.timed = log.timed(log.last(), name);
+  return reading;
+}
+
 study::TimedCase load_case(const std::string& path) {
   const auto text = load_file(path);
-  auto reading = study::read_case(text, std::filesystem::path(path).stem().string());
+  auto reading = read_any(text, std::filesystem::path(path).stem().string());
   if (!reading.problems.empty()) fmt::print(stderr, "{}", print(reading.problems, path, text));
   if (has_errors(reading.problems))
     throw Failure(input_at_fault, path + " has errors and is not read; see above");

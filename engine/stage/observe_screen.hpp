@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <chrono>
+#include <string>
+#include <vector>
+
+#include "stage/flow.hpp"
+#include "stage/input.hpp"
+#include "stage/pen.hpp"
+#include "study/case_log.hpp"
+
+namespace beforehand::stage {
+
+/// Times a real case: a column a person, large buttons to tap what begins and ends. Every tap is
+/// in the file before the next; closed at any moment, it is gone on with later.
+class ObserveScreen {
+ public:
+  enum class Outcome { stay, home };
+
+  /// The procedure must outlive the screen. `file` is the log to go on with, or to begin; empty for
+  /// none. A file that cannot be written does not stop the observation: the screen says so.
+  ObserveScreen(const procedure::Procedure&, std::string file);
+
+  Outcome handle(const Input&);
+  void pass(std::chrono::microseconds real);
+  void draw(Pen&, const Box&);
+
+  bool running() const { return !paused_ && face_ == Face::timing; }
+  const study::CaseLog& log() const { return log_; }
+  Ms now() const { return now_; }
+  /// The table written when it was finished, or empty.
+  const std::string& table() const { return table_; }
+
+ private:
+  enum class Face { timing, result };
+  enum class Typing { nothing, note, step };
+  struct Slot {
+    std::string text;
+    bool beside = false;
+  };
+
+  Outcome on_key(const Input&);
+  Outcome on_press(Point);
+  void on_typing(const Input&);
+  void on_symbol(char32_t);
+  void tap(study::Tap);
+  void toggle(std::size_t column, const Slot&);
+  void undo();
+  void shift(Ms by);
+  Outcome finish();
+  std::vector<Slot> slots(std::size_t column) const;
+
+  void draw_top(Pen&, const Box&) const;
+  void draw_column(Pen&, const Box&, std::size_t column);
+  void draw_chart(Pen&, const Box&) const;
+  void draw_bar(Pen&, const Box&);
+  void draw_result(Pen&, const Box&);
+  void write_figures(Pen&, Flow&) const;
+
+  const procedure::Procedure& procedure_;
+  std::string file_, problem_, table_;
+  study::CaseLog log_;
+  Ms now_{0};
+  std::chrono::microseconds rest_{0};
+  bool paused_ = true;
+  Face face_ = Face::timing;
+  Typing typing_ = Typing::nothing;
+  std::string typed_;
+  char32_t opened_by_ = 0;  // the key that began the typing; its letter is none of the text
+  std::size_t column_ = 0, ahead_ = 0;
+  Scroll scroll_;
+  Hits hits_;
+};
+
+}  // namespace beforehand::stage
