@@ -59,30 +59,47 @@ std::vector<int> earliest(const PlanModel& model, const std::vector<Reason>& rea
   return earliest_times(model.problem.points, differences).value_or(std::vector<int>{});
 }
 
-// Back from the finish, always to what holds a point where it is.
-std::vector<ChainLink> critical_chain(const PlanModel& model, const Schedule& schedule) {
-  const auto all = reasons(model, schedule);
-  const auto time = earliest(model, all);
-  if (time.empty()) return {};
-  std::vector<ChainLink> chain;
-  for (int point = model.problem.finish; time[static_cast<std::size_t>(point)] > 0;) {
-    const auto holds = std::find_if(all.begin(), all.end(), [&](const Reason& r) {
-      const auto& d = r.difference;
-      return d.to == point && d.from != d.to &&
-             time[static_cast<std::size_t>(d.from)] + d.lag ==
-                 time[static_cast<std::size_t>(point)] &&
-             (d.lag != 0 || r.link.step != r.link.after);
-    });
-    if (holds == all.end() || chain.size() > all.size()) break;
-    if (holds->link.step && holds->link.step != holds->link.after) chain.push_back(holds->link);
-    point = holds->difference.from;
-    if (time[static_cast<std::size_t>(point)] == 0 && model.step_at(point)) {
-      chain.push_back({ChainLink::Kind::start, model.step_at(point), {}, {}, 0});
-    }
+// Back from the finish, always to what holds a point where it is, until the beginning. Lags that
+// leave no room hold two points against each other; no point is passed twice.
+class CriticalChain {
+ public:
+  CriticalChain(const PlanModel& model, const Schedule& schedule)
+      : model_(model),
+        reasons_(reasons(model, schedule)),
+        time_(earliest(model, reasons_)),
+        passed_(time_.size(), false) {}
+
+  std::vector<ChainLink> run() {
+    if (!time_.empty()) trace(model_.problem.finish);
+    return std::move(chain_);
   }
-  std::reverse(chain.begin(), chain.end());
-  return chain;
-}
+
+ private:
+  int time(int point) const { return time_[static_cast<std::size_t>(point)]; }
+
+  bool trace(int point) {
+    if (time(point) == 0) {
+      if (const auto step = model_.step_at(point))
+        chain_.push_back({ChainLink::Kind::start, step, {}, {}, 0});
+      return true;
+    }
+    passed_[static_cast<std::size_t>(point)] = true;
+    return std::any_of(reasons_.begin(), reasons_.end(), [&](const Reason& r) {
+      const auto& d = r.difference;
+      const bool holds = d.to == point && !passed_[static_cast<std::size_t>(d.from)] &&
+                         time(d.from) + d.lag == time(point);
+      if (!holds || !trace(d.from)) return false;
+      if (r.link.step && r.link.step != r.link.after) chain_.push_back(r.link);
+      return true;
+    });
+  }
+
+  const PlanModel& model_;
+  const std::vector<Reason> reasons_;
+  const std::vector<int> time_;
+  std::vector<bool> passed_;
+  std::vector<ChainLink> chain_;
+};
 
 // What of somebody else's ends just as `step` starts and has to come before it.
 StepIx awaited(const PlanModel& model, const Plan& plan, StepIx step) {
@@ -180,7 +197,7 @@ Explanation explain(const Procedure& p, const PlanRequest& request, const Plan& 
   const auto schedule = model.schedule_of(plan);
   Search search;
   search.stopped = request.stopped;
-  e.chain = critical_chain(model, schedule);
+  e.chain = CriticalChain(model, schedule).run();
   e.gaps = find_gaps(p, model, plan);
   if (plan.chair_time_proven) e.roles = weigh_roles(p, model, schedule, search);
   e.shortenings = weigh_shortenings(p, request, plan, e.chain);

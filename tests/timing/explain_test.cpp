@@ -48,6 +48,20 @@ TEST(Explain, TheChainNamesWhoeverIsBusy) {
             "0:50 \"Rinses\" (Assistant, 5 s): Assistant is busy until then with \"Mixes\"");
 }
 
+// Each is then held by the other, and what holds both is the work before.
+TEST(Explain, TheChainDoesNotGoRoundBetweenLagsThatLeaveNoRoom) {
+  Sketch k;
+  k.step("Opens", {clinician}, s(30));
+  const auto etch = k.step("Etches", {clinician}, s(15));
+  const auto rinse = k.step("Rinses", {clinician}, s(10));
+  k.link(rinse, etch, s(5), s(5));
+  k.link(rinse, StepIx{0});
+  const auto plan = timing::plan(k.p);
+  const auto e = explain(k.p, {}, plan);
+  EXPECT_EQ(plan.chair_time, s(60));
+  EXPECT_EQ(ids(k.p, e), (std::vector<std::string>{"Opens", "Etches", "Rinses"}));
+}
+
 TEST(Explain, ARoleChoiceIsWeighedInSeconds) {
   const Filling f;
   const auto e = explain(f.p, {}, timing::plan(f.p));
