@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <regex>
 
+#include "procedure/texts.hpp"
 #include "procedure/tooth.hpp"
 
 namespace beforehand::procedure {
@@ -139,6 +140,17 @@ Ms clinicians_time_at_full_pace(const Procedure& p) {
     if (at_chair && !s.lapse && s.when.empty()) total += s.takes.usual;
   }
   return total;
+}
+
+// Another language mirrors every text (procedure/texts.hpp says what is missing).
+TEST_P(Room, SpanishIsComplete) {
+  const auto path = std::string(PROJECT_DIR) + "/scenarios/" + GetParam() + "/es.yaml";
+  const auto text = load_text(path);
+  const auto reading = read_texts(text, p);
+  EXPECT_TRUE(reading.problems.empty()) << print(reading.problems, path, text);
+  ASSERT_TRUE(reading.texts);
+  EXPECT_EQ(reading.texts->language, "es");
+  EXPECT_EQ(text.find("complete: false"), std::string::npos);
 }
 
 TEST(FissureSealant, IsAStarter) {
