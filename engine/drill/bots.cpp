@@ -147,7 +147,30 @@ bool Bot::keeps_clear(const Procedure& p, const World& w, StepIx s) const {
   });
 }
 
+namespace {
+
+// The pass of what is still held out although the step it was for has begun without it.
+ActionIx offered_in_vain(const Procedure& p, const World& w, SupplyIx supply) {
+  for (std::size_t a = 0; a < p.actions.size(); ++a) {
+    const auto& kind = p.actions[a];
+    if (kind.verb != Verb::pass || kind.supply != supply) continue;
+    StepIx last;
+    for (const auto s : kind.steps) {
+      if (w.step(s).state == StepState::done) last = s;
+    }
+    if (last && w.step(p.step(last).serves).state != StepState::waiting) return ActionIx{a};
+  }
+  return {};
+}
+
+}  // namespace
+
 bool Bot::let_go(const Procedure& p, const World& w, Command& out) {
+  for (const auto supply : w.person(me_).holds) {
+    if (!(out.action = offered_in_vain(p, w, supply))) continue;
+    out.op = Op::stop;
+    return true;
+  }
   for (const auto& d : w.person(me_).doing) {
     if (!d.cover || (d.step && !w.finished(d.step))) continue;
     const auto& chain = p.action(d.action).steps;
