@@ -22,12 +22,12 @@ void cast(Run& run, const std::optional<Habit>& habit) {
   cast(run, habit, std::make_shared<timing::WindowFinder>(run.procedure()));
 }
 
-void cast_around(Run& run, PersonIx trainee) {
-  const auto& people = run.procedure().people;
+void cast_around(Run& run, const std::vector<bool>& human) {
   std::shared_ptr<timing::WindowFinder> finder;
+  const auto& people = run.procedure().people;
   for (std::size_t i = 0; i < people.size(); ++i) {
     const PersonIx who{i};
-    if (who == trainee) continue;
+    if (human[i]) continue;
     if (people[i].role == procedure::Role::clinician) {
       run.control(who, std::make_unique<ScriptedClinician>(who));
       continue;
@@ -35,6 +35,12 @@ void cast_around(Run& run, PersonIx trainee) {
     if (!finder) finder = std::make_shared<timing::WindowFinder>(run.procedure());
     run.control(who, std::make_unique<Bot>(who, Habit{}, run.session().setup.seed, finder));
   }
+}
+
+void cast_around(Run& run, PersonIx trainee) {
+  std::vector<bool> human(run.procedure().people.size());
+  human[trainee.at()] = true;
+  cast_around(run, human);
 }
 
 }  // namespace beforehand::drill

@@ -4,6 +4,7 @@
 
 #include <memory>
 #include <optional>
+#include <vector>
 
 #include "drill/bots.hpp"
 #include "drill/run.hpp"
@@ -17,6 +18,10 @@ void cast(Run&, const std::optional<Habit>&, const std::shared_ptr<timing::Windo
 
 /// The same for one run alone.
 void cast(Run&, const std::optional<Habit>&);
+
+/// Around people at this machine, by person: they are driven by Run::submit(), the clinician else
+/// is scripted, and whoever else is there helps like an expert. Before the first advance only.
+void cast_around(Run&, const std::vector<bool>& human);
 
 /// Around a person at this machine: `trainee` is driven by Run::submit(), the clinician is
 /// scripted, and whoever else is there helps like an expert. Before the first advance only.

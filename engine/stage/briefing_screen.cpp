@@ -14,7 +14,7 @@ namespace {
 
 using procedure::Role;
 
-enum Id { id_begin, id_back, id_observe };
+enum Id { id_begin, id_back, id_observe, id_rehearse };
 
 }  // namespace
 
@@ -30,9 +30,11 @@ BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
     if (id == id_begin) return Outcome::begin;
     if (id == id_back) return Outcome::back;
     if (id == id_observe) return Outcome::observe;
+    if (id == id_rehearse) return Outcome::rehearse;
   }
   if (input.kind != Input::Kind::key) return Outcome::stay;
   if (input.key == Key::symbol && input.symbol == U'o') return Outcome::observe;
+  if (input.key == Key::symbol && input.symbol == U'r') return Outcome::rehearse;
   switch (input.key) {
     case Key::enter:
       return Outcome::begin;
@@ -81,6 +83,9 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
   const double observe = button_width(pen, pen.t("observe.open"), "O");
   button(pen, {view.x + back + gap, y, observe, height}, pen.t("observe.open"), "O", {},
          id_observe);
+  const double rehearse = button_width(pen, pen.t("rehearse.open"), "R");
+  button(pen, {view.x + back + observe + 2 * gap, y, rehearse, height}, pen.t("rehearse.open"), "R",
+         {}, id_rehearse);
   const double go = button_width(pen, pen.t("briefing.begin"), pen.t("key.enter")) + pen.px(40);
   button(pen, {view.right() - go, y, go, height}, pen.t("briefing.begin"), pen.t("key.enter"),
          {true, true, true}, id_begin);

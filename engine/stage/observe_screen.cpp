@@ -9,6 +9,7 @@
 
 #include "picture/case_chart.hpp"
 #include "picture/text.hpp"
+#include "stage/big_buttons.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/text_input.hpp"
 #include "stage/widgets.hpp"
@@ -31,16 +32,8 @@ enum Id {
   id_leave,
   id_slot = 100
 };
-constexpr int slots_a_column = 6;
 constexpr Ms nudge{500};
 constexpr std::size_t longest_text = 80;  // letters
-// By column, a row of keys each.
-constexpr std::u32string_view keys[] = {U"123456", U"qwerty", U"asdfgh"};
-
-std::string key_name(char32_t key) {
-  return std::string(1, static_cast<char>(key >= U'a' && key <= U'z' ? key - 32 : key));
-}
-
 std::string contents(const std::string& file) {
   std::ifstream in(file, std::ios::binary);
   std::ostringstream out;
@@ -91,7 +84,7 @@ std::vector<ObserveScreen::Slot> ObserveScreen::slots(std::size_t column) const 
     if (w.person == name) out.push_back({w.step, false});
   std::size_t skipped = 0;
   for (const auto& step : procedure_.steps) {
-    if (out.size() >= slots_a_column) break;
+    if (out.size() >= buttons_a_column) break;
     if (!procedure_.may_do(who,
                            StepIx{static_cast<std::size_t>(&step - procedure_.steps.data())}) ||
         log_.seen(step.title))
@@ -222,11 +215,15 @@ void ObserveScreen::on_symbol(char32_t c) {
     opened_by_ = c;
     return;
   }
-  for (std::size_t column = 0; column < procedure_.people.size(); ++column) {
-    const auto at = keys[column].find(c);
-    const auto all = slots(column);
-    if (at != std::u32string_view::npos && at < all.size()) return toggle(column, all[at]);
-  }
+  press_slot(button_of(c, procedure_.people.size()));
+}
+
+void ObserveScreen::press_slot(int button) {
+  if (button < 0) return;
+  const auto column = static_cast<std::size_t>(button) / buttons_a_column;
+  const auto place = static_cast<std::size_t>(button) % buttons_a_column;
+  const auto all = slots(column);
+  if (place < all.size()) toggle(column, all[place]);
 }
 
 ObserveScreen::Outcome ObserveScreen::on_press(Point at) {
@@ -258,12 +255,7 @@ ObserveScreen::Outcome ObserveScreen::on_press(Point at) {
     case id_leave:
       return Outcome::home;
     default:
-      if (id >= id_slot) {
-        const auto column = static_cast<std::size_t>(id - id_slot) / slots_a_column;
-        const auto place = static_cast<std::size_t>(id - id_slot) % slots_a_column;
-        const auto all = slots(column);
-        if (place < all.size()) toggle(column, all[place]);
-      }
+      if (id >= id_slot) press_slot(id - id_slot);
   }
   return Outcome::stay;
 }
@@ -307,32 +299,15 @@ void ObserveScreen::draw_top(Pen& pen, const Box& box) const {
 }
 
 void ObserveScreen::draw_column(Pen& pen, const Box& box, std::size_t column) {
-  const auto& ink = pen.ink();
-  const Box in = panel(pen, box);
   const auto& name = procedure_.people[column].name;
-  const double top = heading(pen, {in.x, in.y}, in.width, name);
-  if (column == column_) focus_ring(pen, box, pen.px(10));
-  const auto all = slots(column);
-  const double gap = pen.px(6), height = (in.bottom() - top + gap) / slots_a_column - gap;
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    const Box row{in.x, top + static_cast<double>(i) * (height + gap), in.width, height};
-    const Ms since = log_.since(name, all[i].text);
+  std::vector<BigButton> buttons;
+  for (const auto& slot : slots(column)) {
+    const Ms since = log_.since(name, slot.text);
     const bool on = since != never;
-    pen.canvas.rectangle(row, {on ? ink.accent : ink.accent_soft, {ink.accent, pen.px(1)}},
-                         pen.px(8));
-    pen.hits.add(row, id_slot + static_cast<int>(column) * slots_a_column + static_cast<int>(i));
-    const double middle = row.y + row.height / 2;
-    const double x =
-        key_cap(pen, {row.x + pen.px(8), middle}, key_name(keys[column][i])) + pen.px(10);
-    auto style = pen.style(TextSize::body, on ? ink.on_accent : ink.ink,
-                           on ? Weight::bold : Weight::regular);
-    style.level = picture::Level::middle;
-    const auto label = on ? clock_text(now_ - since) + "  " + all[i].text : all[i].text;
-    pen.canvas.text(
-        {x, middle},
-        picture::shorten(pen.canvas, label, row.right() - x - pen.px(8), style.size, style.weight),
-        style);
+    buttons.push_back({on ? clock_text(now_ - since) + "  " + slot.text : slot.text, "", on, true});
   }
+  big_buttons(pen, box, name, column == column_, column, buttons, true,
+              id_slot + static_cast<int>(column * buttons_a_column));
 }
 
 void ObserveScreen::draw_chart(Pen& pen, const Box& box) const {

@@ -45,6 +45,7 @@ class ObserveScreen {
   Outcome on_press(Point);
   void on_typing(const Input&);
   void on_symbol(char32_t);
+  void press_slot(int button);
   void tap(study::Tap);
   void toggle(std::size_t column, const Slot&);
   void undo();

@@ -50,6 +50,25 @@ void Program::to_observe() {
   stand_ = Stand::observe;
 }
 
+void Program::to_rehearse() {
+  const auto& procedure = *shelf_[choice_.item].procedure;
+  const auto seed = chosen_seed();
+  desk_.stop();
+  rehearse_ = std::make_unique<RehearseScreen>(procedure, strings_, seed, [this, &procedure, seed] {
+    return outside_.new_recording(procedure.id, seed);
+  });
+  rehearse_plan_asked_ = false;
+  stand_ = Stand::rehearse;
+}
+
+// The plan is looked for once a debrief is there to lie beside it.
+void Program::ask_for_rehearsed_plan() {
+  const auto signals = rehearse_->debriefed();
+  if (signals && !rehearse_plan_asked_)
+    desk_.ask(*shelf_[choice_.item].procedure, {*signals, {}, nullptr, nullptr});
+  rehearse_plan_asked_ = signals.has_value();
+}
+
 void Program::to_debrief() {
   debrief_ = std::make_unique<DebriefScreen>(sitting_->procedure(), sitting_->run().session(),
                                              sitting_->trainee(), sitting_->recording(),
@@ -81,6 +100,7 @@ void Program::handle(const Input& input) {
       if (outcome == BriefingScreen::Outcome::begin) to_drill(chosen_seed());
       if (outcome == BriefingScreen::Outcome::back) to_start();
       if (outcome == BriefingScreen::Outcome::observe) to_observe();
+      if (outcome == BriefingScreen::Outcome::rehearse) to_rehearse();
       break;
     }
     case Stand::drill:
@@ -102,6 +122,14 @@ void Program::handle(const Input& input) {
         stand_ = Stand::closed;
       else if (observe_->handle(input) == ObserveScreen::Outcome::home)
         to_start();
+      break;
+    case Stand::rehearse:
+      if (close)
+        stand_ = Stand::closed;
+      else if (rehearse_->handle(input) == RehearseScreen::Outcome::home)
+        to_start();
+      else
+        ask_for_rehearsed_plan();
       break;
     case Stand::closed:
       break;
@@ -127,6 +155,10 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
 void Program::pass(std::chrono::microseconds real) {
   if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) to_debrief();
   if (stand_ == Stand::observe) observe_->pass(real);
+  if (stand_ == Stand::rehearse) {
+    rehearse_->pass(real);
+    ask_for_rehearsed_plan();
+  }
   show_plan();
 }
 
@@ -135,6 +167,7 @@ void Program::show_plan() {
   if (!answer) return;
   if (stand_ == Stand::briefing) briefing_->show(answer->plan, answer->explanation);
   if (stand_ == Stand::debrief) debrief_->refer_to(answer->plan);
+  if (stand_ == Stand::rehearse) rehearse_->refer_to(answer->plan);
 }
 
 void Program::settle() {
@@ -144,6 +177,7 @@ void Program::settle() {
 
 bool Program::moves() const {
   return desk_.searching() || (stand_ == Stand::observe && observe_->running()) ||
+         (stand_ == Stand::rehearse && rehearse_->moves()) ||
          (stand_ == Stand::drill && !sitting_->clock().paused());
 }
 
@@ -168,6 +202,9 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::observe:
       observe_->draw(pen, box);
+      break;
+    case Stand::rehearse:
+      rehearse_->draw(pen, box);
       break;
     case Stand::closed:
       break;

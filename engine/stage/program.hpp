@@ -15,6 +15,7 @@
 #include "stage/drill_screen.hpp"
 #include "stage/observe_screen.hpp"
 #include "stage/plan_desk.hpp"
+#include "stage/rehearse_screen.hpp"
 #include "stage/start_screen.hpp"
 
 namespace beforehand::stage {
@@ -32,7 +33,7 @@ struct Outside {
 /// The way round: start, briefing, drill, debrief and back. Knows no window.
 class Program {
  public:
-  enum class Stand { start, briefing, drill, debrief, observe, closed };
+  enum class Stand { start, briefing, drill, debrief, observe, rehearse, closed };
 
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {});
   Program(const Program&) = delete;  // the screens refer to its parts
@@ -57,12 +58,15 @@ class Program {
   BriefingScreen* briefing() { return briefing_.get(); }
   DebriefScreen* debrief() { return debrief_.get(); }
   ObserveScreen* observe() { return observe_.get(); }
+  RehearseScreen* rehearse() { return rehearse_.get(); }
 
  private:
   void to_start();
   void to_briefing();
   void to_drill(std::uint64_t seed);
   void to_observe();
+  void to_rehearse();
+  void ask_for_rehearsed_plan();
   void to_debrief();
   std::uint64_t chosen_seed() const;
   void on_debrief(DebriefScreen::Outcome);
@@ -80,6 +84,8 @@ class Program {
   std::unique_ptr<DrillScreen> drill_;
   std::unique_ptr<DebriefScreen> debrief_;
   std::unique_ptr<ObserveScreen> observe_;
+  std::unique_ptr<RehearseScreen> rehearse_;
+  bool rehearse_plan_asked_ = false;
   PlanDesk desk_;
 };
 

@@ -1,0 +1,338 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/rehearse_screen.hpp"
+
+#include <algorithm>
+
+#include "picture/chart_build.hpp"
+#include "picture/plan_chart.hpp"
+#include "picture/text.hpp"
+#include "stage/big_buttons.hpp"
+#include "stage/picture_words.hpp"
+#include "stage/widgets.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+enum Id {
+  id_begin,
+  id_timed,
+  id_pause,
+  id_next,
+  id_end,
+  id_home,
+  id_again,
+  id_role = 20,
+  id_signal = 40,
+  id_slot = 100
+};
+constexpr std::u32string_view signal_keys = U"7890";
+
+std::string number_text(std::size_t n) { return std::to_string(n); }
+
+}  // namespace
+
+RehearseScreen::RehearseScreen(const procedure::Procedure& procedure, const Strings& t,
+                               std::uint64_t seed, std::function<std::string()> new_recording)
+    : procedure_(procedure),
+      t_(t),
+      seed_(seed),
+      new_recording_(std::move(new_recording)),
+      human_(procedure.people.size(), true) {}
+
+void RehearseScreen::begin() {
+  told_.reset();
+  rehearsal_ = std::make_unique<Rehearsal>(
+      procedure_, Rehearsal::Plan{human_, timed_, seed_, new_recording_()}, t_);
+  ahead_ = 0;
+  scroll_ = {};
+  face_ = Face::playing;
+}
+
+void RehearseScreen::look_back() {
+  rehearsal_->abandon();
+  const auto& session = rehearsal_->run().session();
+  told_ = study::team_debrief(procedure_, session);
+  chart_ = picture::played_chart(procedure_, session, told_->score);
+  face_ = Face::debrief;
+}
+
+void RehearseScreen::refer_to(const timing::Plan& plan) {
+  if (face_ == Face::debrief && plan.found()) picture::add_planned(chart_, procedure_, plan);
+}
+
+std::optional<std::vector<SignalIx>> RehearseScreen::debriefed() const {
+  if (face_ != Face::debrief) return std::nullopt;
+  return scoring::signals_shown(rehearsal_->run().session());
+}
+
+void RehearseScreen::pass(std::chrono::microseconds real) {
+  if (face_ != Face::playing) return;
+  rehearsal_->pass(real);
+  if (rehearsal_->over()) look_back();
+}
+
+bool RehearseScreen::moves() const {
+  return face_ == Face::playing && rehearsal_->timed() && !rehearsal_->paused();
+}
+
+std::vector<Rehearsal::Option> RehearseScreen::options(std::size_t column) const {
+  return rehearsal_->options(PersonIx{column}, buttons_a_column, ahead_);
+}
+
+void RehearseScreen::choose(int button) {
+  if (button < 0 || rehearsal_->paused()) return;
+  const auto column = static_cast<std::size_t>(button) / buttons_a_column;
+  const auto place = static_cast<std::size_t>(button) % buttons_a_column;
+  const PersonIx who{column};
+  if (!rehearsal_->human(who)) return;
+  const auto all = options(column);
+  if (place < all.size()) rehearsal_->choose(who, all[place]);
+}
+
+void RehearseScreen::raise(std::size_t number) {
+  if (number < procedure_.signals.size()) rehearsal_->raise(SignalIx{number});
+}
+
+RehearseScreen::Outcome RehearseScreen::handle(const Input& input) {
+  if (input.kind == Input::Kind::wheel) scroll_.move(-input.wheel * 60);
+  if (input.kind == Input::Kind::focus_lost && face_ == Face::playing) rehearsal_->set_paused(true);
+  if (input.kind == Input::Kind::press) {
+    const int id = hits_.at({input.x, input.y}).value_or(-1);
+    if (id == id_home) return Outcome::home;
+    if (id >= 0) on_press(id);
+  }
+  return input.kind == Input::Kind::key ? on_key(input) : Outcome::stay;
+}
+
+void RehearseScreen::on_press(int id) {
+  if (id >= id_slot) return choose(id - id_slot);
+  if (id >= id_signal) return raise(static_cast<std::size_t>(id - id_signal));
+  if (id >= id_role) {
+    human_[static_cast<std::size_t>(id - id_role)].flip();
+    return;
+  }
+  if (id == id_begin || id == id_again) begin();
+  if (id == id_timed) timed_ = !timed_;
+  if (id == id_pause) rehearsal_->set_paused(!rehearsal_->paused());
+  if (id == id_next) rehearsal_->let_happen();
+  if (id == id_end) look_back();
+}
+
+RehearseScreen::Outcome RehearseScreen::on_key(const Input& input) {
+  if (face_ == Face::playing) return on_playing(input);
+  const bool symbol = input.key == Key::symbol;
+  if (input.key == Key::enter) begin();
+  if (input.key == Key::escape) return Outcome::home;
+  if (face_ == Face::roles && symbol && input.symbol == U't') timed_ = !timed_;
+  if (face_ == Face::roles && symbol && input.symbol >= U'1' && input.symbol < U'1' + human_.size())
+    human_[input.symbol - U'1'].flip();
+  if (face_ == Face::debrief) scroll_.follow(input.key);
+  return Outcome::stay;
+}
+
+RehearseScreen::Outcome RehearseScreen::on_playing(const Input& input) {
+  switch (input.key) {
+    case Key::space:
+      on_press(rehearsal_->timed() ? id_pause : id_next);
+      break;
+    case Key::page_down:
+      ahead_ = std::min(ahead_ + 3, procedure_.steps.size());
+      break;
+    case Key::page_up:
+      ahead_ -= std::min<std::size_t>(ahead_, 3);
+      break;
+    case Key::escape:
+      look_back();
+      break;
+    case Key::symbol:
+      if (const auto at = signal_keys.find(input.symbol); at != std::u32string_view::npos)
+        raise(at);
+      else
+        choose(button_of(input.symbol, procedure_.people.size()));
+      break;
+    default:
+      break;
+  }
+  if (face_ == Face::playing && rehearsal_->over()) look_back();
+  return Outcome::stay;
+}
+
+void RehearseScreen::draw(Pen& outer, const Box& box) {
+  hits_.clear();
+  Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
+  if (face_ == Face::roles) draw_roles(pen, box);
+  if (face_ == Face::playing) draw_playing(pen, box);
+  if (face_ == Face::debrief) draw_debrief(pen, box);
+}
+
+void RehearseScreen::draw_roles(Pen& pen, const Box& box) {
+  const double gap = pen.px(16), height = button_height(pen);
+  const Box in = panel(pen, box.inset(gap));
+  Flow flow(pen, {in.x, in.y}, in.width);
+  flow.heading(pen.t("rehearse.title", {procedure_.title}));
+  flow.text(pen.t("rehearse.about"), pen.ink().ink);
+  flow.gap(16);
+  const auto row = [&](const std::string& label, const std::string& key, int id) {
+    button(pen, {in.x, flow.y, std::min(in.width, pen.px(620)), height}, label, key, {}, id);
+    flow.y += height + pen.px(10);
+  };
+  for (std::size_t i = 0; i < human_.size(); ++i)
+    row(pen.t(human_[i] ? "rehearse.human" : "rehearse.program", {procedure_.people[i].name}),
+        number_text(i + 1), id_role + static_cast<int>(i));
+  row(pen.t(timed_ ? "rehearse.timed" : "rehearse.talk"), "T", id_timed);
+  flow.gap(10);
+  for (const char* key : {"rehearse.keys", "rehearse.leader", "program.caution"})
+    flow.item("•", pen.t(key), pen.ink().ink_soft);
+  const double back = button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));
+  button(pen, {in.x, in.bottom() - height, back, height}, pen.t("briefing.back"),
+         pen.t("key.escape"), {}, id_home);
+  const double go = button_width(pen, pen.t("rehearse.begin"), pen.t("key.enter"));
+  button(pen, {in.right() - go, in.bottom() - height, go, height}, pen.t("rehearse.begin"),
+         pen.t("key.enter"), {true, true, true}, id_begin);
+}
+
+void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
+  const double gap = pen.px(12), top = pen.px(56), said = pen.px(150), height = button_height(pen);
+  draw_top(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top});
+  const auto n = static_cast<double>(procedure_.people.size());
+  const double width = (box.width - gap) / n - gap, y = box.y + top + 2 * gap,
+               columns = box.height - top - said - height - 5 * gap;
+  for (std::size_t i = 0; i < procedure_.people.size(); ++i) {
+    std::vector<BigButton> buttons;
+    const bool human = human_[i];
+    for (const auto& o : options(i))
+      buttons.push_back({o.since == never
+                             ? o.title
+                             : clock_text(rehearsal_->run().now() - o.since) + "  " + o.title,
+                         o.why_not, o.going_on, human && o.why_not.empty()});
+    const auto title =
+        human ? procedure_.people[i].name : pen.t("rehearse.played", {procedure_.people[i].name});
+    big_buttons(pen, {box.x + gap + static_cast<double>(i) * (width + gap), y, width, columns},
+                title, false, i, buttons, human, id_slot + static_cast<int>(i * buttons_a_column));
+  }
+  draw_said(pen, {box.x + gap, y + columns + gap, box.width - 2 * gap, said});
+  double x = box.x + gap;
+  const double bottom = box.bottom() - height - gap;
+  const auto add = [&](const std::string& label, const std::string& key, int id, bool primary) {
+    const double w = button_width(pen, label, key);
+    button(pen, {x, bottom, w, height}, label, key, {primary, false, true}, id);
+    x += w + pen.px(8);
+  };
+  if (rehearsal_->timed())
+    add(pen.t(rehearsal_->paused() ? "observe.go" : "observe.pause"), pen.t("key.space"), id_pause,
+        rehearsal_->paused());
+  else
+    add(pen.t("rehearse.next"), pen.t("key.space"), id_next, true);
+  add(pen.t("rehearse.end"), pen.t("key.escape"), id_end, false);
+}
+
+void RehearseScreen::draw_top(Pen& pen, const Box& box) {
+  const auto& w = rehearsal_->run().world();
+  auto big = pen.style(TextSize::title, pen.ink().accent, Weight::bold);
+  big.level = picture::Level::middle;
+  const double middle = box.y + box.height / 2;
+  const auto clock = clock_text(w.now);
+  pen.canvas.text({box.x, middle}, clock, big);
+  double x = box.x + pen.canvas.measure(clock, big.size, Weight::bold).width + pen.px(24);
+  for (std::size_t i = 0; i < std::min(procedure_.signals.size(), signal_keys.size()); ++i) {
+    const bool open = w.signals[i] == drill::SignalState::open && w.signal_raised[i] == 0;
+    const char* key = w.signals[i] == drill::SignalState::happened ? "rehearse.signal.came"
+                      : w.signals[i] == drill::SignalState::passed ? "rehearse.signal.not"
+                      : open                                       ? "rehearse.signal.raise"
+                                                                   : "rehearse.signal.raised";
+    const auto label = pen.t(key, {procedure_.signals[i].title});
+    const std::string cap(1, static_cast<char>(signal_keys[i]));
+    const double width = button_width(pen, label, cap), height = button_height(pen);
+    if (x + width > box.right()) break;
+    button(pen, {x, middle - height / 2, width, height}, label, cap, {false, false, open},
+           id_signal + static_cast<int>(i));
+    x += width + pen.px(8);
+  }
+}
+
+// What is said as the steps that go on begin, what announces them and why they matter.
+void RehearseScreen::draw_said(Pen& pen, const Box& box) const {
+  const auto& ink = pen.ink();
+  const Box in = panel(pen, box);
+  const picture::Clip clip(pen.canvas, in);
+  Flow flow(pen, {in.x, in.y}, in.width);
+  if (!rehearsal_->recording_problem().empty())
+    flow.text(rehearsal_->recording_problem(), ink.danger);
+  const auto& w = rehearsal_->run().world();
+  if (w.awaited)
+    flow.text(pen.t("rehearse.waits", {procedure_.step(w.awaited).title}), ink.caution,
+              Weight::bold);
+  for (const auto& person : w.people)
+    for (const auto& doing : person.doing) {
+      if (!doing.step) continue;
+      const auto& step = procedure_.step(doing.step);
+      if (!step.says.empty())
+        flow.text(step.title + ": " + pen.t("quote", {step.says}), ink.ink, Weight::bold);
+      if (!rehearsal_->timed() && !step.why.empty())
+        flow.text(pen.t("coach.why", {step.why}), ink.ink_soft);
+    }
+  if (flow.y == in.y) flow.text(pen.t("rehearse.quiet"), ink.ink_soft);
+}
+
+void RehearseScreen::draw_debrief(Pen& pen, const Box& box) {
+  const double gap = pen.px(12), height = button_height(pen);
+  const Box view{box.x + gap, box.y + gap, box.width - 2 * gap, box.height - height - 3 * gap};
+  pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
+  const Box in = view.inset(pen.px(14));
+  {
+    const picture::Clip clip(pen.canvas, in);
+    const double start = in.y - scroll_.offset;
+    Flow flow(pen, {in.x, start}, in.width - pen.px(14));
+    write_debrief(pen, flow);
+    scroll_.view = in.height;
+    scroll_.content = flow.y - start;
+    scroll_.move(0);
+  }
+  scroll_bar(pen, in, scroll_);
+  const double y = box.bottom() - height - gap;
+  const double home = button_width(pen, pen.t("debrief.home"), pen.t("key.escape"));
+  button(pen, {view.x, y, home, height}, pen.t("debrief.home"), pen.t("key.escape"), {}, id_home);
+  const double again = button_width(pen, pen.t("rehearse.again"), pen.t("key.enter"));
+  button(pen, {view.right() - again, y, again, height}, pen.t("rehearse.again"), pen.t("key.enter"),
+         {true, true, true}, id_again);
+}
+
+void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {
+  const auto& ink = pen.ink();
+  const auto& t = pen.t;
+  flow.heading(t("rehearse.debrief", {procedure_.title}));
+  flow.text(
+      t("rehearse.figures",
+        {duration_text(told_->score.chair_time), duration_text(told_->score.clinician_wait),
+         duration_text(told_->both_idle), number_text(told_->unasked), number_text(told_->needs)}),
+      ink.ink);
+  flow.gap(8);
+  for (std::size_t i = 0; i < procedure_.people.size(); ++i) {
+    flow.heading(t("rehearse.change", {procedure_.people[i].name}));
+    if (told_->change[i].empty()) flow.text(t("rehearse.change.nothing"), ink.good);
+    for (std::size_t k = 0; k < told_->change[i].size(); ++k)
+      flow.item(number_text(k + 1), told_->change[i][k], ink.ink);
+  }
+  flow.gap(10);
+  auto view = picture::whole(chart_);
+  view.words = chart_words(t);
+  const double height = picture::chart_height(pen.canvas, chart_, view, pen.theme, flow.width());
+  picture::draw_chart(pen.canvas, chart_, view, pen.theme,
+                      {flow.x(), flow.y, flow.width(), height});
+  flow.y += height + pen.px(10);
+  flow.heading(t("observe.waits"));
+  if (told_->waits.empty()) flow.text(t("rehearse.nobody"), ink.good);
+  for (const auto& w : told_->waits)
+    flow.item("•",
+              t(w.asked ? "rehearse.wait.asked" : "rehearse.wait",
+                {clock_text(w.at), duration_text(w.wait), procedure_.step(w.step).title,
+                 procedure_.person(w.for_whom).name, procedure_.step(w.from).title}),
+              ink.ink);
+  if (!rehearsal_->recording().empty())
+    flow.under(rehearsal_->recording_problem().empty() ? rehearsal_->recording()
+                                                       : rehearsal_->recording_problem(),
+               ink.ink_soft);
+}
+
+}  // namespace beforehand::stage

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "picture/activity_chart.hpp"
+#include "stage/flow.hpp"
+#include "stage/input.hpp"
+#include "stage/rehearsal.hpp"
+#include "study/team_debrief.hpp"
+#include "timing/plan.hpp"
+
+namespace beforehand::stage {
+
+/// A team's rehearsal: who plays whom, the run with each one's actions in a column and a row of
+/// keys of their own, and what it tells the team.
+class RehearseScreen {
+ public:
+  enum class Outcome { stay, home };
+
+  /// Procedure and texts must outlive the screen. `new_recording` gives the file for each run.
+  RehearseScreen(const procedure::Procedure&, const Strings&, std::uint64_t seed,
+                 std::function<std::string()> new_recording);
+
+  Outcome handle(const Input&);
+  void pass(std::chrono::microseconds real);
+  void draw(Pen&, const Box&);
+  bool moves() const;
+
+  /// The plan to lay the run beside, once it is found.
+  void refer_to(const timing::Plan&);
+  /// The signals that came, when the debrief is there; nothing before.
+  std::optional<std::vector<SignalIx>> debriefed() const;
+  const Rehearsal* rehearsal() const { return rehearsal_.get(); }
+
+ private:
+  enum class Face { roles, playing, debrief };
+
+  Outcome on_key(const Input&);
+  Outcome on_playing(const Input&);
+  void on_press(int id);
+  void begin();
+  void look_back();
+  void choose(int button);
+  void raise(std::size_t number);
+  std::vector<Rehearsal::Option> options(std::size_t column) const;
+
+  void draw_roles(Pen&, const Box&);
+  void draw_playing(Pen&, const Box&);
+  void draw_top(Pen&, const Box&);
+  void draw_said(Pen&, const Box&) const;
+  void draw_debrief(Pen&, const Box&);
+  void write_debrief(Pen&, Flow&) const;
+
+  const procedure::Procedure& procedure_;
+  const Strings& t_;
+  std::uint64_t seed_;
+  std::function<std::string()> new_recording_;
+  Face face_ = Face::roles;
+  std::vector<bool> human_;
+  bool timed_ = true;
+  std::size_t ahead_ = 0;
+  std::unique_ptr<Rehearsal> rehearsal_;
+  std::optional<study::TeamDebrief> told_;
+  picture::ActivityChart chart_;
+  Scroll scroll_;
+  Hits hits_;
+};
+
+}  // namespace beforehand::stage
