@@ -7,6 +7,7 @@
 
 #include <filesystem>
 #include <regex>
+#include <set>
 
 #include "procedure/texts.hpp"
 #include "procedure/tooth.hpp"
@@ -151,6 +152,25 @@ TEST_P(Room, SpanishIsComplete) {
   ASSERT_TRUE(reading.texts);
   EXPECT_EQ(reading.texts->language, "es");
   EXPECT_EQ(text.find("complete: false"), std::string::npos);
+}
+
+// A name would stand out by its capital letter: inside a sentence only these have one.
+void expect_no_names(const std::string& text, const std::string& where) {
+  static const std::set<std::string> known{"FDI", "Universal", "I", "J"};
+  static const std::regex inside(R"([a-z0-9,;)%] ([A-Z][A-Za-z]*))");
+  for (std::sregex_iterator word(text.begin(), text.end(), inside), end; word != end; ++word) {
+    EXPECT_TRUE(known.count((*word)[1])) << where << ": " << (*word)[1];
+  }
+}
+
+TEST_P(Room, NobodyAndNothingIsNamed) {
+  auto copy = p;
+  for (const auto& slot : text_slots(copy)) expect_no_names(*slot.text, slot.path);
+  const auto spanish =
+      load_text(std::string(PROJECT_DIR) + "/scenarios/" + GetParam() + "/es.yaml");
+  const auto reading = read_texts(spanish, p);
+  ASSERT_TRUE(reading.texts);
+  for (const auto& entry : reading.texts->entries) expect_no_names(entry.text, entry.path);
 }
 
 TEST(FissureSealant, IsAStarter) {
