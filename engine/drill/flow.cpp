@@ -86,8 +86,6 @@ void Mechanics::set_up_phase() {
         world_.supplies[n.supply.at()].holder = doer;
         lay_down_used(doer, ix, n.supply);
       }
-      timers_for(ix, Anchor::start);
-      plan_signals(ix, Anchor::start);
       mark_done(ix, doer);
     }
   }
@@ -219,7 +217,11 @@ void Mechanics::mark_done(StepIx ix, PersonIx by) {
   const auto& step = p_.step(ix);
   auto& progress = world_.steps[ix.at()];
   progress.by = by;
-  if (progress.started == never) progress.started = world_.now;
+  if (progress.started == never) {  // done in one, as when somebody else helps out
+    progress.started = world_.now;
+    timers_for(ix, Anchor::start);
+    plan_signals(ix, Anchor::start);
+  }
   finish(ix, StepState::done);
   world_.field &= ~step.clears;
   world_.field |= step.leaves;

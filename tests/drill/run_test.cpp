@@ -227,6 +227,19 @@ TEST(Run, AnyKeysAtAnyTimeNeverStallOrCrash) {
   }
 }
 
+// Helping out does several steps at once; what has to wait for so long after the start of one of
+// them starts then, and no later.
+TEST(Run, ALagFromAStepTheClinicianDidWithoutIsWaitedFor) {
+  const auto p = test::tiny_with("after: [apply],\n     says: \"Good.\"}",
+                                 "after: [apply, {step: mix-liner, from: start, at-least: 90 s}]}");
+  const auto s = play(p, "absent", 3);
+  const auto* applied = find(s, What::step_done, step(p, "mix-liner"));
+  const auto* looked = find(s, What::step_started, step(p, "look"));
+  ASSERT_TRUE(applied);
+  ASSERT_TRUE(looked);
+  EXPECT_EQ(looked->at, applied->at + std::chrono::seconds{90});
+}
+
 // What was to wait for so long after a step of an earlier phase waits that long from the beginning,
 // and a signal of an earlier phase still shows.
 TEST(Run, ALagFromAnEarlierPhaseCountsFromTheBeginning) {
