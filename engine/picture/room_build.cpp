@@ -128,10 +128,17 @@ class RoomBuilder {
     return view;
   }
 
+  /// What somebody looks at, with no hand on it, lies where it lay.
+  bool only_looked_at(SupplyIx index) const {
+    const Doing* doing = doing_with(w_.supply(index).holder, index);
+    return doing && doing->action && doing->hands == 0;
+  }
+
   /// Puts a supply that lies somewhere into its own slot there, or the first free one.
   void lay_down(SupplyIx index) {
     const SupplyNow& now = w_.supply(index);
-    if (now.holder || now.state == SupplyState::discarded) return;
+    const bool held = now.holder && !only_looked_at(index);
+    if (held || now.state == SupplyState::discarded) return;
     const std::size_t place = now.place ? now.place.at() : patient_;
     if (place >= room_.places.size()) return;
     auto& slots = room_.places[place].slots;
@@ -139,8 +146,8 @@ class RoomBuilder {
     const auto own = std::find(owners.begin(), owners.end(), index);
     std::size_t slot = static_cast<std::size_t>(own - owners.begin());
     if (own == owners.end()) {
-      const auto free = std::find_if(slots.begin(), slots.end(), [](const auto& s) { return !s; });
-      slot = static_cast<std::size_t>(free - slots.begin());
+      slot = 0;  // one that is nobody's own
+      while (slot < slots.size() && (slots[slot] || owners[slot])) ++slot;
     }
     if (slot < slots.size()) slots[slot] = view_of(index);
   }
@@ -167,7 +174,9 @@ class RoomBuilder {
     view.trainee = choice_.trainee && choice_.trainee == index;
     std::array<bool, 2> taken{};
     for (std::size_t i = 0; i < p_.supplies.size(); ++i) {
-      if (w_.supply(SupplyIx{i}).holder == index) fill_hand(view, taken, index, SupplyIx{i});
+      const SupplyIx supply{i};
+      if (w_.supply(supply).holder == index && !only_looked_at(supply))
+        fill_hand(view, taken, index, supply);
     }
     for (const Doing& doing : w_.person(index).doing) busy_hands(view, taken, doing);
     room_.people.push_back(std::move(view));

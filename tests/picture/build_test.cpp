@@ -20,6 +20,7 @@ namespace {
 using procedure::Procedure;
 using procedure::Role;
 using procedure::SupplyState;
+using procedure::Verb;
 
 Procedure shipped(const std::string& id) {
   const auto path = std::string(PROJECT_DIR) + "/scenarios/" + id + "/scenario.yaml";
@@ -104,8 +105,17 @@ TEST_P(Shipped, TheFieldNamesWhatTheWorldHolds) {
     EXPECT_GE(field.words.size(), world.field.count());
     said.insert(field.words.begin(), field.words.end());
   });
-  for (const char* word : {"wet", "etched", "suction", "light on"})
-    EXPECT_TRUE(said.contains(word)) << word;
+  const auto some = [&](auto is) { return std::any_of(p_.steps.begin(), p_.steps.end(), is); };
+  const auto leaves = [&](procedure::Field f) {
+    return some([&](const auto& s) {
+      return s.when.empty() && s.leaves.test(static_cast<std::size_t>(f));
+    });
+  };
+  const auto does = [&](Verb v) { return some([&](const auto& s) { return s.verb == v; }); };
+  EXPECT_EQ(said.contains("etched"), leaves(procedure::Field::etched));
+  EXPECT_TRUE(said.contains("wet") || !leaves(procedure::Field::wet));
+  EXPECT_EQ(said.contains("suction"), does(Verb::suction));
+  EXPECT_EQ(said.contains("light on"), does(Verb::light));
 }
 
 TEST_P(Shipped, ThePlayedChartHoldsEverybodysWholeTime) {
@@ -147,7 +157,9 @@ TEST_P(Shipped, TheLiveChartShowsNoMoreThanAnOperatoryUnlessGuided) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Scenarios, Shipped,
-                         testing::Values("class-ii-composite", "fissure-sealant"),
+                         testing::Values("class-ii-composite", "fissure-sealant", "rubber-dam",
+                                         "simple-extraction", "crown-preparation", "core-build-up",
+                                         "chair-emergency", "room-turnover"),
                          [](const auto& scenario) {
                            std::string name = scenario.param;
                            std::replace(name.begin(), name.end(), '-', '_');
