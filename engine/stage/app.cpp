@@ -60,8 +60,8 @@ std::uint64_t new_seed() {
 }
 
 const char* name_of(Program::Stand stand) {
-  static constexpr const char* names[] = {"start",   "briefing", "drill", "debrief",
-                                          "observe", "rehearse", "closed"};
+  static constexpr const char* names[] = {"start",   "briefing", "drill",   "debrief",
+                                          "observe", "rehearse", "improve", "closed"};
   return names[static_cast<int>(stand)];
 }
 

@@ -14,7 +14,7 @@ namespace {
 
 using procedure::Role;
 
-enum Id { id_begin, id_back, id_observe, id_rehearse };
+enum Id { id_begin, id_back, id_observe, id_rehearse, id_improve };
 
 }  // namespace
 
@@ -31,10 +31,12 @@ BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
     if (id == id_back) return Outcome::back;
     if (id == id_observe) return Outcome::observe;
     if (id == id_rehearse) return Outcome::rehearse;
+    if (id == id_improve) return Outcome::improve;
   }
   if (input.kind != Input::Kind::key) return Outcome::stay;
   if (input.key == Key::symbol && input.symbol == U'o') return Outcome::observe;
   if (input.key == Key::symbol && input.symbol == U'r') return Outcome::rehearse;
+  if (input.key == Key::symbol && input.symbol == U'w') return Outcome::improve;
   switch (input.key) {
     case Key::enter:
       return Outcome::begin;
@@ -86,6 +88,9 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
   const double rehearse = button_width(pen, pen.t("rehearse.open"), "R");
   button(pen, {view.x + back + observe + 2 * gap, y, rehearse, height}, pen.t("rehearse.open"), "R",
          {}, id_rehearse);
+  const double improve = button_width(pen, pen.t("improve.open"), "W");
+  button(pen, {view.x + back + observe + rehearse + 3 * gap, y, improve, height},
+         pen.t("improve.open"), "W", {}, id_improve);
   const double go = button_width(pen, pen.t("briefing.begin"), pen.t("key.enter")) + pen.px(40);
   button(pen, {view.right() - go, y, go, height}, pen.t("briefing.begin"), pen.t("key.enter"),
          {true, true, true}, id_begin);

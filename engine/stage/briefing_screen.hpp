@@ -19,7 +19,7 @@ namespace beforehand::stage {
 /// the keys; and the reference plan, once it is found.
 class BriefingScreen {
  public:
-  enum class Outcome { stay, begin, back, observe, rehearse };
+  enum class Outcome { stay, begin, back, observe, rehearse, improve };
 
   /// The procedure must outlive the screen.
   BriefingScreen(const procedure::Procedure& procedure, const Choice& choice)

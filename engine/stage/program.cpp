@@ -61,6 +61,32 @@ void Program::to_rehearse() {
   stand_ = Stand::rehearse;
 }
 
+void Program::to_improve() {
+  desk_.stop();
+  improve_ = std::make_unique<ImproveScreen>(shelf_[choice_.item].file, outside_.scenarios);
+  stand_ = Stand::improve;
+}
+
+// A copy that was written stands on the shelf from now on, and is the one chosen.
+void Program::from_improve() {
+  const auto copy = improve_->copy();
+  improve_.reset();
+  if (!copy.empty()) {
+    briefing_.reset();
+    debrief_.reset();
+    drill_.reset();
+    sitting_.reset();
+    observe_.reset();
+    rehearse_.reset();
+    start_.reset();
+    shelf_ = read_shelf(outside_.scenarios);
+    choice_.item = choice_.part = 0;
+    for (std::size_t i = 0; i < shelf_.size(); ++i)
+      if (shelf_[i].file == copy) choice_.item = i;
+  }
+  to_start();
+}
+
 // The plan is looked for once a debrief is there to lie beside it.
 void Program::ask_for_rehearsed_plan() {
   const auto signals = rehearse_->debriefed();
@@ -101,6 +127,7 @@ void Program::handle(const Input& input) {
       if (outcome == BriefingScreen::Outcome::back) to_start();
       if (outcome == BriefingScreen::Outcome::observe) to_observe();
       if (outcome == BriefingScreen::Outcome::rehearse) to_rehearse();
+      if (outcome == BriefingScreen::Outcome::improve) to_improve();
       break;
     }
     case Stand::drill:
@@ -131,6 +158,12 @@ void Program::handle(const Input& input) {
       else
         ask_for_rehearsed_plan();
       break;
+    case Stand::improve:
+      if (close)
+        stand_ = Stand::closed;
+      else if (improve_->handle(input) == ImproveScreen::Outcome::home)
+        from_improve();
+      break;
     case Stand::closed:
       break;
   }
@@ -155,6 +188,7 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
 void Program::pass(std::chrono::microseconds real) {
   if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) to_debrief();
   if (stand_ == Stand::observe) observe_->pass(real);
+  if (stand_ == Stand::improve) improve_->pass();
   if (stand_ == Stand::rehearse) {
     rehearse_->pass(real);
     ask_for_rehearsed_plan();
@@ -171,6 +205,7 @@ void Program::show_plan() {
 }
 
 void Program::settle() {
+  if (stand_ == Stand::improve) improve_->settle();
   desk_.wait();
   show_plan();
 }
@@ -178,6 +213,7 @@ void Program::settle() {
 bool Program::moves() const {
   return desk_.searching() || (stand_ == Stand::observe && observe_->running()) ||
          (stand_ == Stand::rehearse && rehearse_->moves()) ||
+         (stand_ == Stand::improve && improve_->working()) ||
          (stand_ == Stand::drill && !sitting_->clock().paused());
 }
 
@@ -205,6 +241,9 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::rehearse:
       rehearse_->draw(pen, box);
+      break;
+    case Stand::improve:
+      improve_->draw(pen, box);
       break;
     case Stand::closed:
       break;

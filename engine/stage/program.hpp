@@ -13,6 +13,7 @@
 #include "stage/briefing_screen.hpp"
 #include "stage/debrief_screen.hpp"
 #include "stage/drill_screen.hpp"
+#include "stage/improve_screen.hpp"
 #include "stage/observe_screen.hpp"
 #include "stage/plan_desk.hpp"
 #include "stage/rehearse_screen.hpp"
@@ -33,7 +34,7 @@ struct Outside {
 /// The way round: start, briefing, drill, debrief and back. Knows no window.
 class Program {
  public:
-  enum class Stand { start, briefing, drill, debrief, observe, rehearse, closed };
+  enum class Stand { start, briefing, drill, debrief, observe, rehearse, improve, closed };
 
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {});
   Program(const Program&) = delete;  // the screens refer to its parts
@@ -59,6 +60,7 @@ class Program {
   DebriefScreen* debrief() { return debrief_.get(); }
   ObserveScreen* observe() { return observe_.get(); }
   RehearseScreen* rehearse() { return rehearse_.get(); }
+  ImproveScreen* improve() { return improve_.get(); }
 
  private:
   void to_start();
@@ -66,6 +68,8 @@ class Program {
   void to_drill(std::uint64_t seed);
   void to_observe();
   void to_rehearse();
+  void to_improve();
+  void from_improve();
   void ask_for_rehearsed_plan();
   void to_debrief();
   std::uint64_t chosen_seed() const;
@@ -85,6 +89,7 @@ class Program {
   std::unique_ptr<DebriefScreen> debrief_;
   std::unique_ptr<ObserveScreen> observe_;
   std::unique_ptr<RehearseScreen> rehearse_;
+  std::unique_ptr<ImproveScreen> improve_;
   bool rehearse_plan_asked_ = false;
   PlanDesk desk_;
 };
