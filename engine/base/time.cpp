@@ -12,16 +12,14 @@ std::string clock_text(Ms t) {
 }
 
 std::string duration_text(Ms t) {
-  const auto ms = std::abs(t.count());
-  const char* sign = t.count() < 0 ? "-" : "";
-  if (ms >= 60'000 && ms % 1000 == 0) {
-    const auto seconds = ms / 1000;
-    return seconds % 60 == 0 ? fmt::format("{}{} min", sign, seconds / 60)
-                             : fmt::format("{}{} min {} s", sign, seconds / 60, seconds % 60);
-  }
-  const auto tenths = (ms + 50) / 100;
-  return tenths % 10 == 0 ? fmt::format("{}{} s", sign, tenths / 10)
-                          : fmt::format("{}{}.{} s", sign, tenths / 10, tenths % 10);
+  const auto tenths = (std::abs(t.count()) + 50) / 100;
+  const auto minutes = tenths / 600, rest = tenths % 600;
+  std::string text = t.count() < 0 ? "-" : "";
+  if (minutes > 0) text += fmt::format("{} min", minutes);
+  if (minutes > 0 && rest > 0) text += ' ';
+  if (minutes > 0 && rest == 0) return text;
+  return text + (rest % 10 == 0 ? fmt::format("{} s", rest / 10)
+                                : fmt::format("{}.{} s", rest / 10, rest % 10));
 }
 
 }  // namespace beforehand

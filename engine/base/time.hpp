@@ -21,7 +21,7 @@ constexpr double to_seconds(Ms t) { return static_cast<double>(t.count()) / 1000
 /// "0:07", "12:34": minutes and whole seconds, rounded down; negative times carry a minus sign.
 std::string clock_text(Ms t);
 
-/// "7.0 s", "1 min 30 s": a duration as people write it in scenarios and debriefs.
+/// "7 s", "2.5 s", "1 min 30 s": a duration as people write it in scenarios and debriefs.
 std::string duration_text(Ms t);
 
 }  // namespace beforehand

@@ -14,6 +14,7 @@ namespace {
 
 constexpr double room_for_a_bar = 120;  // on average, at scale 1
 constexpr double band_gap = 14;
+constexpr double indent = 96;     // of a list's names, after number and time
 constexpr double least_name = 4;  // characters; less says nothing
 
 bool is_named(const Bar& bar) {
@@ -56,7 +57,15 @@ ChartPage::ChartPage(const Canvas& canvas, const ActivityChart& chart, const Cha
     height_ += bands_.back().height + theme.px(band_gap);
   }
   std::size_t longest = 0;
-  for (const auto& list : lists_) longest = std::max(longest, list.size());
+  for (auto& list : lists_) {
+    std::size_t lines = 0;
+    for (auto& entry : list) {
+      entry.lines = wrap(canvas, entry.text, column_width() - theme.px(indent + band_gap),
+                         theme.size(TextSize::label));
+      lines += entry.lines.size();
+    }
+    longest = std::max(longest, lines);
+  }
   height_ += row_height() * static_cast<double>(longest + 1) + theme.px(band_gap);
 }
 
@@ -80,7 +89,8 @@ void ChartPage::number_bars(const ActivityChart& chart) {
   for (std::size_t n = 0; n < order.size(); ++n) {
     const auto number = std::to_string(n + 1);
     numbers_[order[n].first][order[n].second] = number;
-    lists_[order[n].first].push_back({number, clock_text(bar(order[n]).from), bar(order[n]).label});
+    lists_[order[n].first].push_back(
+        {number, clock_text(bar(order[n]).from), bar(order[n]).label, {}});
   }
 }
 
@@ -131,10 +141,9 @@ void ChartPage::draw(Canvas& canvas, Point top_left) const {
     draw_chart(canvas, band.chart, band.view, theme_, {top_left.x, y, width_, band.height});
     y += band.height + theme_.px(band_gap);
   }
-  const double column = width_ / static_cast<double>(std::max<std::size_t>(1, lists_.size()));
   const double size = theme_.size(TextSize::label);
   for (std::size_t i = 0; i < lists_.size(); ++i) {
-    const double x = top_left.x + column * static_cast<double>(i);
+    const double x = top_left.x + column_width() * static_cast<double>(i);
     const auto write = [&](double dx, double row, const std::string& text, Align align,
                            Weight weight) {
       canvas.text({x + theme_.px(dx), y + row_height() * (row + 0.5)}, text,
@@ -145,9 +154,10 @@ void ChartPage::draw(Canvas& canvas, Point top_left) const {
     for (const Entry& entry : lists_[i]) {
       write(28, row, entry.number, Align::right, Weight::bold);
       write(84, row, entry.time, Align::right, Weight::regular);
-      write(96, row, shorten(canvas, entry.text, column - theme_.px(110), size), Align::left,
-            Weight::regular);
-      row += 1;
+      for (const auto& line : entry.lines) {
+        write(indent, row, line, Align::left, Weight::regular);
+        row += 1;
+      }
     }
   }
 }

@@ -28,6 +28,7 @@ class ChartPage {
   };
   struct Entry {
     std::string number, time, text;
+    std::vector<std::string> lines;  // the text, broken to the list's width
   };
 
   void number_bars(const ActivityChart& chart);
@@ -35,6 +36,9 @@ class ChartPage {
                double ms_per_unit) const;
   void name(const Canvas& canvas, Bar& bar, const std::string& number, std::size_t lane,
             double ms_per_unit, Band& band) const;
+  double column_width() const {
+    return lists_.empty() ? width_ : width_ / static_cast<double>(lists_.size());
+  }
   double row_height() const { return theme_.size(TextSize::label) * 1.3; }
 
   Theme theme_;

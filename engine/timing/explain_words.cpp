@@ -103,13 +103,14 @@ std::vector<std::string> roles_in_words(const Procedure& p, const Explanation& e
 std::vector<std::string> shortenings_in_words(const Procedure& p, const Explanation& e) {
   std::vector<std::string> lines;
   constexpr std::size_t most = 3;
+  const bool alone = e.shortenings.size() > 1 && e.shortenings[0].gain > e.shortenings[1].gain;
   for (std::size_t i = 0; i < std::min(most, e.shortenings.size()); ++i) {
     const auto& s = e.shortenings[i];
     const auto& takes = p.step(s.step).takes;
-    lines.push_back(
-        fmt::format("{} in {} instead of {}: chair time falls by {} or more{}", quoted(p, s.step),
-                    duration_text(takes.least), duration_text(takes.usual), duration_text(s.gain),
-                    i == 0 && s.gain > e.shortenings.back().gain ? " (what helps most)" : ""));
+    lines.push_back(fmt::format("{} in {} instead of {}: chair time falls by {} or more{}",
+                                quoted(p, s.step), duration_text(takes.least),
+                                duration_text(takes.usual), duration_text(s.gain),
+                                i == 0 && alone ? " (what helps most)" : ""));
   }
   if (e.shortenings.size() > most) {
     lines.push_back(fmt::format("{} more steps help when they are quicker, each by {} or less",

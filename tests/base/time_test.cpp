@@ -27,7 +27,9 @@ TEST(DurationText, IsWrittenAsInScenarios) {
 TEST(DurationText, RoundsToTenths) {
   EXPECT_EQ(duration_text(Ms{2'449}), "2.4 s");
   EXPECT_EQ(duration_text(Ms{2'450}), "2.5 s");
-  EXPECT_EQ(duration_text(Ms{59'960}), "60 s");
+  EXPECT_EQ(duration_text(Ms{59'960}), "1 min");
+  EXPECT_EQ(duration_text(Ms{465'500}), "7 min 45.5 s");
+  EXPECT_EQ(duration_text(Ms{60'400}), "1 min 0.4 s");
 }
 
 TEST(Never, IsLaterThanAnyDrillAndCanBeAddedTo) {

@@ -4,7 +4,8 @@
 // The baseline: the scheduling problem as one would write it down for Gecode, a finite-domain
 // solver. A variable a point, the differences as linear constraints between two, a cumulative
 // constraint a resource, optional where a person may be somebody else; branch and bound, who does
-// what first, then the earliest start to its earliest time.
+// what first, then the start with most failures for its domain to its earliest time (the earliest
+// start first, the textbook's way, did far worse on these procedures).
 #include "gecode_model.hpp"
 
 #include <ctime>
@@ -38,7 +39,7 @@ class Model : public gc::IntMinimizeSpace {
     gc::BoolVarArgs choices;
     for (const auto& options : taken_) choices << options;
     if (choices.size() > 0) gc::branch(*this, choices, gc::BOOL_VAR_NONE(), gc::BOOL_VAL_MAX());
-    gc::branch(*this, time_, gc::INT_VAR_MIN_MIN(), gc::INT_VAL_MIN());
+    gc::branch(*this, time_, gc::INT_VAR_AFC_SIZE_MAX(0.99), gc::INT_VAL_MIN());
   }
   Model(Model& other) : IntMinimizeSpace(other) {
     time_.update(*this, other.time_);
