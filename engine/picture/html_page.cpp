@@ -49,8 +49,8 @@ summary{cursor:pointer;color:#0b5f6b;padding:.3rem 0}
 footer{margin-top:2rem;border-top:2px solid #b9c7c6;color:#455a5e;font-size:.94rem}
 @page{margin:14mm}
 @media print{body{background:#fff;font-size:10.5pt}main{max-width:none;padding:0}
-h1,h2,h3,caption{break-after:avoid}figure,tr,dl div,.cautions,.strong{break-inside:avoid}
-thead{display:table-header-group}.wide{overflow:visible}figure svg{min-width:0}
+h1,h2,h3,caption,figcaption{break-after:avoid}svg,tr,dl div,.cautions,.strong{break-inside:avoid}
+thead{display:table-header-group}.wide{overflow:visible}figure svg{min-width:0;max-height:225mm}
 summary{display:none}
 *{print-color-adjust:exact;-webkit-print-color-adjust:exact}}
 )";

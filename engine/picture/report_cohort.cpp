@@ -42,7 +42,7 @@ HtmlPage::Table cohort_table(const CohortScenario& s) {
 
 HtmlPage::Figure heat_figure(const CohortScenario& s, std::size_t from, std::size_t to) {
   const HeatMap map = records::heat_map({s.summaries.begin() + static_cast<std::ptrdiff_t>(from),
-                                s.summaries.begin() + static_cast<std::ptrdiff_t>(to)});
+                                         s.summaries.begin() + static_cast<std::ptrdiff_t>(to)});
   HeatView view;
   HtmlPage::Figure f;
   f.title = fmt::format("Steps by trainee: {}, trainees {} to {}", s.title, from + 1, to);
@@ -51,7 +51,11 @@ HtmlPage::Figure heat_figure(const CohortScenario& s, std::size_t from, std::siz
       "without "
       "error and unasked; the darker, the more. A tick: the evidence is complete.",
       records::looked_back);
-  f.figures = {"Right of the last attempts", {"Step"}, {}, 1};
+  f.figures = {
+      fmt::format("Right of the last attempts: {}, trainees {} to {}", s.title, from + 1, to),
+      {"Step"},
+      {},
+      1};
   for (const auto& name : map.trainees) f.figures.head.push_back(name);
   for (std::size_t row = 0; row < map.steps.size(); ++row) {
     const auto title = s.step_titles.find(map.steps[row]);

@@ -18,13 +18,13 @@ using procedure::Procedure;
 using records::ScenarioReview;
 using records::TraineeFile;
 
-HtmlPage::Table session_table(const std::vector<records::SessionRecord>& sessions) {
-  HtmlPage::Table t{"Every drill, the newest first",
+HtmlPage::Table session_table(const ScenarioReview& r) {
+  HtmlPage::Table t{"Every drill, the newest first: " + r.title,
                     {"Drill (UTC)", "Level", "Part", "Verdict", "Total", "Anticipation",
                      "Use of time", "Sequence", "Requests", "Errors"},
                     {},
                     4};
-  for (auto s = sessions.rbegin(); s != sessions.rend(); ++s)
+  for (auto s = r.sessions.rbegin(); s != r.sessions.rend(); ++s)
     t.rows.push_back({records::minute_text(s->started), std::string(drill::word(s->level)),
                       s->phase.empty() ? "whole" : s->phase,
                       s->complete ? verdict_text(s->verdict) : "interrupted",
@@ -37,7 +37,7 @@ HtmlPage::Table session_table(const std::vector<records::SessionRecord>& session
 HtmlPage::Figure curve_figure(const ScenarioReview& r) {
   CurveChart chart;
   HtmlPage::Figure f;
-  f.figures = {"The curve, drill by drill",
+  f.figures = {"The curve, drill by drill: " + r.title,
                {"Drill", "When (UTC)", "Verdict", "Total", "Fitted", "Band from", "Band to"},
                {},
                3};
@@ -70,7 +70,7 @@ HtmlPage::Figure curve_figure(const ScenarioReview& r) {
 }
 
 HtmlPage::Table step_table(const ScenarioReview& r) {
-  HtmlPage::Table t{"Step by step: right, ready in time, without error, unasked",
+  HtmlPage::Table t{"Step by step (right, ready in time, without error, unasked): " + r.title,
                     {"Step", "Severity", "Evidence", "Lately", "95 % interval", "Attempts"},
                     {},
                     3};
@@ -114,7 +114,9 @@ void write_scenario(HtmlPage& page, const Procedure& p, const ScenarioReview& r)
   if (!r.counted.empty()) page.figure(curve_figure(r));
   if (r.curve) page.paragraph(law_text(*r.curve));
   page.table(step_table(r));
-  page.table(session_table(r.sessions));
+  page.table(session_table(r));
+  page.heading(3, "Cautions of this scenario");
+  page.list(p.cautions);
 }
 
 void write_sign_offs(HtmlPage& page, const TraineeFile& f) {
@@ -137,11 +139,7 @@ std::string trainee_report(const TraineeFile& f) {
   page.heading(1, "Training record: " + f.trainee.name);
   page.paragraph(
       fmt::format("As of {} (UTC). Trainee {}.", records::minute_text(f.now), f.trainee.id));
-  std::vector<std::string> own;
-  for (const auto* p : f.procedures)
-    for (const auto& c : p->cautions)
-      if (std::find(own.begin(), own.end(), c) == own.end()) own.push_back(c);
-  page.cautions(own);
+  page.cautions({});
   if (f.scenarios.empty() && f.unread.empty())
     page.paragraph("No drill is in the store yet. Play one with this trainee's name to begin.");
   else
