@@ -42,7 +42,7 @@ void look_through(Program& program) {
   for (int i = 0; program.stand() == Program::Stand::drill; ++i) {
     if (i % 2 == 0) do_what_is_urgent(program);
     program.pass(std::chrono::milliseconds(100));
-    if (i % 400 == 30) look_for_faults(program, "drill, moment " + std::to_string(i));
+    if (i % 1200 == 30) look_for_faults(program, "drill, moment " + std::to_string(i));
     ASSERT_LT(i, 72'000);
   }
   look_for_faults(program, "debrief");
