@@ -22,8 +22,8 @@ struct EditError : std::runtime_error {
 };
 
 /// The text with the value at `path` replaced by `value`, which is written as YAML ("15 s",
-/// "{least: 5 s, usual: 6 s, most: 8 s}", or yaml_text() of a text). A last key that is not there yet
-/// is added behind the others of its map. Throws EditError.
+/// "{least: 5 s, usual: 6 s, most: 8 s}", or yaml_text() of a text). A last key that is not there
+/// yet is added behind the others of its map. Throws EditError.
 std::string with_value(std::string_view yaml, std::string_view path, std::string_view value);
 
 /// The text without the key, or the item, at `path`, remarks on its lines included. Throws

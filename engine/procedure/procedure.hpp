@@ -261,12 +261,20 @@ struct Weights {
   int anticipation = 45, idle = 20, sequence = 35;
 };
 
+/// What a trainee must have shown before a trainer's sign-off.
+struct SignOffRule {
+  int assessed_passes = 3;  ///< assessed drills of the whole procedure with the verdict ready
+  Severity competent_from =
+      Severity::critical;  ///< steps this severe or more must show evidence of competence
+};
+
 struct Procedure {
   int format = 1;
   std::string language = "en";           ///< what its texts are in, as in ISO 639-1
   std::string id, title, summary, plan;  ///< plan: what the clinician announces at the briefing
   std::vector<std::string> cautions;
   Weights weights;
+  SignOffRule sign_off;
   Ms patience{4000};    ///< standing still this long, the clinician asks aloud
   Ms self_help{12000};  ///< and this long, helps himself or herself
   Ms offer{10000};      ///< held in the transfer zone earlier than this it only blocks a hand

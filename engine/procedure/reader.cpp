@@ -46,6 +46,7 @@ void ScenarioReader::read_head(Fields& fields) {
                  "for permission to treat");
   read_pacing(fields.find("pacing"));
   read_weights(fields.find("weights"));
+  read_sign_off(fields.find("sign-off"));
 }
 
 void ScenarioReader::read_pacing(const Node* node) {
@@ -73,6 +74,17 @@ void ScenarioReader::read_weights(const Node* node) {
   f.finish();
   const auto sum = std::int64_t{anticipation} + idle + sequence;
   if (sum != 100) report_.slip(node->mark, fmt::format("the weights add up to {}, not 100", sum));
+}
+
+void ScenarioReader::read_sign_off(const Node* node) {
+  if (!node) return;
+  Fields f(*node, "sign-off", report_);
+  auto& rule = p_.sign_off;
+  rule.assessed_passes = f.optional<Count>("assessed-passes", rule.assessed_passes);
+  rule.competent_from = f.optional<Severity>("competent-from", rule.competent_from);
+  f.finish();
+  if (rule.assessed_passes < 1)
+    report_.slip(node->mark, "nobody is signed off without an assessed pass; ask for at least 1");
 }
 
 Reading read(std::string_view yaml_text) {

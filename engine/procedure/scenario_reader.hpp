@@ -91,6 +91,7 @@ class ScenarioReader {
   void read_head(Fields& fields);
   void read_pacing(const Node* node);
   void read_weights(const Node* node);
+  void read_sign_off(const Node* node);
 
   // scenario_parts.cpp
   template <class Ix>

@@ -6,6 +6,8 @@
 #include <soci/postgresql/soci-postgresql.h>
 #include <soci/sqlite3/soci-sqlite3.h>
 
+#include <unistd.h>
+
 #include <filesystem>
 
 namespace beforehand::records {
@@ -13,8 +15,6 @@ namespace {
 
 namespace fs = std::filesystem;
 using Kind = StoreError::Kind;
-
-constexpr int wait_seconds = 10;  // for another writer
 
 bool is_server(const std::string& address) {
   return address.starts_with("postgresql://") || address.starts_with("postgres://");
@@ -32,6 +32,11 @@ StoreError file_error(int code, const std::string& detail, const std::string& ad
       return {Kind::full,
               fmt::format("there is no room left on the disk of the store {}. What was saved "
                           "before is safe; make room, then do this again",
+                          address)};
+    case SQLITE_IOERR:
+      return {Kind::full,
+              fmt::format("the store {} could not be read or written: the disk is full or failing. "
+                          "What was saved before is safe; make room, then do this again",
                           address)};
     case SQLITE_READONLY:
     case SQLITE_PERM:
@@ -76,6 +81,18 @@ StoreError server_error(const soci::soci_error& e, const std::string& address) {
 
 }  // namespace
 
+namespace {
+
+// SQLite itself says no more than "unable to open".
+void require_writable(const fs::path& file, bool fresh) {
+  const auto folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
+  const bool ours =
+      ::access(folder.c_str(), W_OK) == 0 && (fresh || ::access(file.c_str(), R_OK | W_OK) == 0);
+  if (!ours) throw file_error(SQLITE_READONLY, "", file.string());
+}
+
+}  // namespace
+
 std::string shown(const std::string& address) {
   const auto begin = address.find("://");
   const auto at = address.find('@');
@@ -91,7 +108,8 @@ StoreError translate(const soci::soci_error& e, const std::string& address) {
   return file_error(own ? own->result() : 0, e.get_error_message(), address);
 }
 
-Database::Database(const std::string& address) : address_(address), server_(is_server(address)) {
+Database::Database(const std::string& address, std::chrono::milliseconds patience)
+    : address_(address), patience_(patience), server_(is_server(address)) {
   try {
     server_ ? open_server() : open_file();
   } catch (const soci::soci_error& e) {
@@ -112,8 +130,9 @@ void Database::open_file() {
   if (fs::is_directory(file, failed))
     throw StoreError(Kind::refused, fmt::format("the store {} is a folder; name a file", address_));
   fresh_ = !fs::exists(file, failed) || fs::file_size(file, failed) == 0;
+  require_writable(file, fresh_);
   sql_.open(soci::sqlite3, address_);
-  sql_ << fmt::format("PRAGMA busy_timeout = {}", wait_seconds * 1000);
+  sql_ << fmt::format("PRAGMA busy_timeout = {}", patience_.count());
 }
 
 void Database::open_server() {
@@ -121,7 +140,7 @@ void Database::open_server() {
   if (address.find("connect_timeout=") == std::string::npos)
     address += address.find('?') == std::string::npos ? "?connect_timeout=5" : "&connect_timeout=5";
   sql_.open(soci::postgresql, address);
-  sql_ << fmt::format("SET lock_timeout = '{}s'", wait_seconds);
+  sql_ << fmt::format("SET lock_timeout = '{}ms'", patience_.count());
   sql_ << "SET client_min_messages = warning";
 }
 

@@ -17,7 +17,8 @@ namespace beforehand::records {
 class Database {
  public:
   /// A file, made when it is new (its folder too), or postgresql://...
-  explicit Database(const std::string& address);
+  explicit Database(const std::string& address,
+                    std::chrono::milliseconds patience = std::chrono::seconds{10});
 
   bool server() const { return server_; }
   bool fresh() const { return fresh_; }  ///< the file was not there, or is empty
@@ -29,6 +30,7 @@ class Database {
   void open_server();
 
   std::string address_;
+  std::chrono::milliseconds patience_;
   bool server_ = false, fresh_ = false;
   soci::session sql_;
 };

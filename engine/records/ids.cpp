@@ -17,20 +17,19 @@ constexpr std::uint64_t bits12 = 0xfff, bits48 = (std::uint64_t{1} << 48) - 1,
 
 Id IdMaker::make(Moment now) {
   const std::int64_t ms = now.time_since_epoch().count();
+  std::uint64_t random[2];
+  randombytes_buf(random, sizeof random);
   if (ms > last_ms_) {
     last_ms_ = ms;
-    std::uint64_t random[2];
-    randombytes_buf(random, sizeof random);
-    high_ = random[0] & bits12;
-    low_ = random[1] & (bits62 >> 1);  // the top bit stays clear: room to count up
-  } else if (++low_ > bits62) {
-    low_ = 0;
-    high_ = (high_ + 1) & bits12;
-    if (high_ == 0) ++last_ms_;
+    count_ = random[0] & (bits12 >> 1);  // the top bit stays clear: room to count up
+  } else if (++count_ > bits12) {
+    count_ = 0;
+    ++last_ms_;
   }
   const auto time = static_cast<std::uint64_t>(last_ms_) & bits48;
-  return fmt::format("{:08x}-{:04x}-7{:03x}-{:04x}-{:012x}", time >> 16, time & 0xffff, high_,
-                     0x8000 | (low_ >> 48), low_ & bits48);
+  const auto rest = random[1] & bits62;
+  return fmt::format("{:08x}-{:04x}-7{:03x}-{:04x}-{:012x}", time >> 16, time & 0xffff, count_,
+                     0x8000 | (rest >> 48), rest & bits48);
 }
 
 bool is_id(std::string_view text) {

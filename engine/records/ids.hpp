@@ -9,16 +9,16 @@
 
 namespace beforehand::records {
 
-/// Makes version 7 UUIDs (RFC 9562, section 5.7): 48 bits of Unix milliseconds, then random bits.
-/// In one maker each id is greater than the one before, also within a millisecond and when the
-/// clock jumps back.
+/// Makes version 7 UUIDs (RFC 9562, section 5.7): 48 bits of Unix milliseconds, a counter within
+/// the millisecond (section 6.2, method 1), then random bits. In one maker each id is greater than
+/// the one before, also within a millisecond and when the clock jumps back.
 class IdMaker {
  public:
   Id make(Moment now);
 
  private:
   std::int64_t last_ms_ = -1;
-  std::uint64_t high_ = 0, low_ = 0;  // 12 and 62 random bits, counted up within a millisecond
+  std::uint64_t count_ = 0;  // within a millisecond: 12 bits, begun at random
 };
 
 /// Whether a text is a UUID as IdMaker writes it.

@@ -68,7 +68,7 @@ struct SessionRecord {
   std::string program;        ///< version
   drill::Level level = drill::Level::unaided;
   std::string phase;      ///< id; empty: the whole procedure
-  std::string assistant;  ///< "human", or the bot's name
+  std::string assistant;  ///< "human", "invented" in a demo class, or the bot's name
   std::uint64_t seed = 0;
   Moment started{}, ended{};
   bool complete = false;  ///< false: interrupted
@@ -81,6 +81,12 @@ struct SessionRecord {
   bool unsafe = false;                ///< an unsafe act was done
   std::vector<StepOutcome> outcomes;  ///< none for a guided drill: its windows are hints
 };
+
+/// Whether a session counts for anybody's standing: a bot's is kept and listed, and counts for
+/// nothing.
+inline bool counts_for_standing(std::string_view assistant) {
+  return assistant == "human" || assistant == "invented";
+}
 
 /// What a session's figures can be traced to.
 struct Evidence {

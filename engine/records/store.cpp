@@ -21,9 +21,9 @@ Store::Store(Store&&) noexcept = default;
 Store& Store::operator=(Store&&) noexcept = default;
 Store::~Store() = default;
 
-Store Store::open(const std::string& address, Clock now) {
+Store Store::open(const std::string& address, Clock now, std::chrono::milliseconds patience) {
   if (sodium_init() < 0) throw std::runtime_error("libsodium cannot find a source of randomness");
-  auto state = std::make_unique<State>(address, std::move(now));
+  auto state = std::make_unique<State>(address, std::move(now), patience);
   bring_up_to_date(state->db, migrations(), state->new_id());
   return Store(std::move(state));
 }

@@ -70,7 +70,9 @@ class Store {
  public:
   /// Opens, and makes it when it is new. `address`: a file, or postgresql://...; brings an older
   /// schema up to date after a backup beside it. `now` stamps records and makes ids.
-  static Store open(const std::string& address, Clock now);
+  /// Another writer is waited for at most `patience`.
+  static Store open(const std::string& address, Clock now,
+                    std::chrono::milliseconds patience = std::chrono::seconds{10});
   Store(Store&&) noexcept;
   Store& operator=(Store&&) noexcept;
   ~Store();
@@ -101,6 +103,10 @@ class Store {
   ScenarioVersion scenario(const std::string& hash) const;
   std::vector<ScenarioVersion> scenarios() const;  ///< without their texts
   std::vector<Summary> summaries(const SummaryQuery&) const;
+  /// Those that are not what the sessions give, or are missing: somebody edited them. Made right
+  /// by the next save, or by mend_summaries().
+  std::vector<Summary> wrong_summaries() const;
+  void mend_summaries();
 
   // Sign-offs and notes: added and revoked, never changed.
   SignOff sign(SignOff);  ///< id and moment are filled in

@@ -10,7 +10,8 @@
 namespace beforehand::records {
 
 struct Store::State {
-  State(const std::string& address, Clock clock) : db(address), now(std::move(clock)) {}
+  State(const std::string& address, Clock clock, std::chrono::milliseconds patience)
+      : db(address, patience), now(std::move(clock)) {}
 
   Database db;
   Clock now;
@@ -34,6 +35,7 @@ struct Store::State {
   void chain(const std::string& kind, const Id& record, const std::string& content);
   /// Makes the summary and history of one trainee in one scenario anew from the sessions.
   void summarise(const Id& trainee, const std::string& scenario);
+  std::vector<Summary> wrong_summaries();
 
   /// By name, with the hash of the passcode.
   std::vector<std::pair<Person, std::string>> passcodes(Person::Part);

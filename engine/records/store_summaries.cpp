@@ -17,9 +17,9 @@ using soci::use;
 
 constexpr std::size_t trend_points = 8;
 
-// What the summary needs of one session.
+// What the summary needs of one session; bots' sessions are left out.
 struct Played {
-  std::string level, phase, verdict, outcomes;
+  std::string level, phase, assistant, verdict, outcomes;
   long long started = 0, total = 0;
   int complete = 0, unsafe = 0;
   bool counts() const { return complete != 0 && phase.empty(); }
@@ -29,12 +29,15 @@ std::vector<Played> played(soci::session& sql, const Id& trainee, const std::str
   std::vector<Played> list;
   Played p;
   soci::statement st =
-      (sql.prepare << "SELECT level, phase, verdict, outcomes, started, total, complete, unsafe "
-                      "FROM session WHERE trainee = :t AND scenario = :c ORDER BY started, id",
-       use(trainee), use(scenario), into(p.level), into(p.phase), into(p.verdict), into(p.outcomes),
-       into(p.started), into(p.total), into(p.complete), into(p.unsafe));
+      (sql.prepare
+           << "SELECT level, phase, assistant, verdict, outcomes, started, total, complete, unsafe "
+              "FROM session WHERE trainee = :t AND scenario = :c ORDER BY started, id",
+       use(trainee), use(scenario), into(p.level), into(p.phase), into(p.assistant),
+       into(p.verdict), into(p.outcomes), into(p.started), into(p.total), into(p.complete),
+       into(p.unsafe));
   st.execute();
-  while (st.fetch()) list.push_back(p);
+  while (st.fetch())
+    if (counts_for_standing(p.assistant)) list.push_back(p);
   return list;
 }
 
@@ -56,6 +59,7 @@ struct Totals {
   int sessions = 0, completed = 0, passes = 0, unsafe = 0;
   long long last_at = 0, last = 0, best = 0, first = 0, trend = 0;
   std::string last_verdict{scoring::word(scoring::Verdict::practise)};
+  friend bool operator==(const Totals&, const Totals&) = default;
 };
 
 Totals totals_of(const std::vector<Played>& list) {
@@ -134,14 +138,42 @@ std::string rest_of(const SummaryQuery& q) {
 
 }  // namespace
 
-void Store::State::summarise(const Id& trainee, const std::string& scenario) {
-  const auto list = played(sql(), trainee, scenario);
-  const auto t = totals_of(list);
-  const auto steps = history_of(list);
+namespace {
+
+// A row of the summary and its history, as it is or as it should be.
+struct Standing {
+  Totals totals;
   int signed_off = 0;
-  sql() << "SELECT count(*) FROM sign_off WHERE trainee = :t AND scenario = :c AND revoked_at = 0",
-      use(trainee), use(scenario), into(signed_off);
-  signed_off = signed_off > 0;
+  std::string steps;
+  friend bool operator==(const Standing&, const Standing&) = default;
+};
+
+Standing standing_given(soci::session& sql, const Id& trainee, const std::string& scenario) {
+  const auto list = played(sql, trainee, scenario);
+  Standing s{totals_of(list), 0, history_of(list)};
+  sql << "SELECT count(*) FROM sign_off WHERE trainee = :t AND scenario = :c AND revoked_at = 0",
+      use(trainee), use(scenario), into(s.signed_off);
+  s.signed_off = s.signed_off > 0;
+  return s;
+}
+
+Standing standing_kept(soci::session& sql, const Id& trainee, const std::string& scenario) {
+  Standing s;
+  auto& t = s.totals;
+  sql << "SELECT sessions, completed, passes, unsafe, last_at, last, best, first, trend, "
+         "last_verdict, signed_off FROM summary WHERE scenario = :c AND trainee = :t",
+      use(scenario), use(trainee), into(t.sessions), into(t.completed), into(t.passes),
+      into(t.unsafe), into(t.last_at), into(t.last), into(t.best), into(t.first), into(t.trend),
+      into(t.last_verdict), into(s.signed_off);
+  sql << "SELECT steps FROM history WHERE scenario = :c AND trainee = :t", use(scenario),
+      use(trainee), into(s.steps);
+  return s;
+}
+
+}  // namespace
+
+void Store::State::summarise(const Id& trainee, const std::string& scenario) {
+  const auto [t, signed_off, steps] = standing_given(sql(), trainee, scenario);
   sql() << "DELETE FROM summary WHERE scenario = :c AND trainee = :t", use(scenario), use(trainee);
   sql()
       << "INSERT INTO summary (scenario, trainee, sessions, completed, passes, unsafe, last_at, "
@@ -153,6 +185,33 @@ void Store::State::summarise(const Id& trainee, const std::string& scenario) {
   sql() << "DELETE FROM history WHERE scenario = :c AND trainee = :t", use(scenario), use(trainee);
   sql() << "INSERT INTO history (scenario, trainee, steps) VALUES (:c, :t, :s)", use(scenario),
       use(trainee), use(steps);
+}
+
+std::vector<Summary> Store::State::wrong_summaries() {
+  std::vector<Summary> all, wrong;
+  Summary s;
+  soci::statement st =
+      (sql().prepare << "SELECT k.trainee, p.name, k.scenario FROM (SELECT trainee, scenario FROM "
+                        "session UNION SELECT trainee, scenario FROM summary UNION SELECT trainee, "
+                        "scenario FROM sign_off) k JOIN person p ON p.id = k.trainee ORDER BY 3, 1",
+       into(s.trainee), into(s.trainee_name), into(s.scenario));
+  st.execute();
+  while (st.fetch()) all.push_back(s);
+  for (const auto& row : all)
+    if (standing_given(sql(), row.trainee, row.scenario) !=
+        standing_kept(sql(), row.trainee, row.scenario))
+      wrong.push_back(row);
+  return wrong;
+}
+
+std::vector<Summary> Store::wrong_summaries() const {
+  return state_->read([&] { return state_->wrong_summaries(); });
+}
+
+void Store::mend_summaries() {
+  state_->write([&] {
+    for (const auto& s : state_->wrong_summaries()) state_->summarise(s.trainee, s.scenario);
+  });
 }
 
 std::vector<Summary> Store::summaries(const SummaryQuery& q) const {

@@ -9,6 +9,7 @@
 #include <ctime>
 #include <filesystem>
 #include <fstream>
+#include <memory>
 #include <random>
 #include <vector>
 
@@ -59,9 +60,13 @@ std::uint64_t new_seed() {
   return 1 + device() % 999'999;  // short enough to be typed again
 }
 
+records::Moment calendar() {
+  return std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
+}
+
 const char* name_of(Program::Stand stand) {
-  static constexpr const char* names[] = {"start",   "briefing", "drill",   "debrief",
-                                          "observe", "rehearse", "improve", "closed"};
+  static constexpr const char* names[] = {"start",    "briefing", "drill",  "debrief", "observe",
+                                          "rehearse", "improve",  "closed", "people"};
   return names[static_cast<int>(stand)];
 }
 
@@ -159,6 +164,11 @@ int run_window(const AppOptions& options) {
         },
         new_seed,
         [&](const std::string& scenario) { return observation_log(options.data, scenario); }};
+    std::unique_ptr<RecordDesk> records;
+    if (!options.store.empty()) {
+      records = std::make_unique<RecordDesk>(options.store, options.data, calendar);
+      outside.records = records.get();
+    }
     Program program(read_shelf(options.scenarios), Strings::load(options.strings),
                     std::move(outside));
     Show show(options, program, begun);

@@ -10,6 +10,7 @@ struct AppOptions {
   std::string scenarios;  ///< folder of scenario folders
   std::string strings;    ///< file of the screens' texts
   std::string data;       ///< folder to keep recordings in; it is made when needed
+  std::string store;      ///< address of the records (records/store.hpp); empty: none are kept
   double scale = 1;       ///< 1 to 2; less where the window is too small for it
   int width = 1280, height = 720;
   /// A file that gets one line a frame when the window closes: the screen, and the processor time

@@ -19,7 +19,8 @@ struct Choice {
   Pace pace = usual;
   std::size_t part = 0;  ///< 0: the whole procedure, otherwise its phase part - 1
   std::string name;
-  std::string seed;  ///< digits, or empty for a new one each time
+  bool known = false;  ///< the name is that of somebody in the records
+  std::string seed;    ///< digits, or empty for a new one each time
 
   /// The pace that counts: an assessed drill runs as in the clinic.
   Pace played_pace() const { return level == drill::Level::assessed ? usual : pace; }

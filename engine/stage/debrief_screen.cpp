@@ -329,6 +329,7 @@ void DebriefScreen::write_saved(Pen& pen, Flow& flow) const {
   flow.heading(pen.t("debrief.recording"));
   if (!saved_.empty() && problem_.empty())
     flow.text(pen.t("debrief.saved", {saved_}), pen.ink().ink, Weight::regular, TextSize::label);
+  if (!told_.empty()) flow.text(told_, pen.ink().ink, Weight::regular, TextSize::label);
   if (!problem_.empty())
     flow.text(pen.t("debrief.not-saved", {problem_}), pen.ink().danger, Weight::bold,
               TextSize::label);

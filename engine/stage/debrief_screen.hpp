@@ -31,6 +31,9 @@ class DebriefScreen {
   /// Takes in the reference plan for the signals that occurred.
   void refer_to(const timing::Plan&);
 
+  /// What became of the record, in words.
+  void tell(std::string words) { told_ = std::move(words); }
+
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);
 
@@ -52,7 +55,7 @@ class DebriefScreen {
   PersonIx trainee_;
   enum class Ending { done, closed, left } ending_;
   std::uint64_t seed_;
-  std::string saved_, problem_;
+  std::string saved_, problem_, told_;
   scoring::Score score_;
   scoring::Debrief debrief_;
   picture::ActivityChart chart_;

@@ -13,10 +13,49 @@ Program::Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside,
       outside_(std::move(outside)),
       choice_(std::move(first)) {
   to_start();
+  if (outside_.records) to_people();
+}
+
+void Program::to_people() {
+  outside_.records->refresh();
+  people_ = std::make_unique<PeopleScreen>(*outside_.records);
+  stand_ = Stand::people;
+}
+
+void Program::on_people(PeopleScreen::Outcome outcome) {
+  auto& records = *outside_.records;
+  if (outcome == PeopleScreen::Outcome::close) stand_ = Stand::closed;
+  if (outcome == PeopleScreen::Outcome::nobody) records.choose_nobody();
+  if (outcome != PeopleScreen::Outcome::chosen && outcome != PeopleScreen::Outcome::nobody) return;
+  if (!records.chosen() && choice_.known) choice_.name.clear();
+  choice_.known = records.chosen().has_value();
+  if (choice_.known) choice_.name = records.chosen()->name;
+  to_start();
+}
+
+std::string Program::new_recording(std::uint64_t seed) {
+  const auto& item = shelf_[choice_.item];
+  std::string file;
+  if (outside_.records) file = outside_.records->begin(item.file);
+  return file.empty() ? outside_.new_recording(item.procedure->id, seed) : file;
+}
+
+void Program::finish_record() {
+  if (outside_.records) outside_.records->finish();
+}
+
+void Program::show_saved() {
+  if (!outside_.records || !debrief_) return;
+  const auto delivery = outside_.records->take();
+  if (!delivery) return;
+  debrief_->tell(delivery->problems.empty()
+                     ? strings_("debrief.records.saved")
+                     : strings_("debrief.records.waiting", {delivery->problems.front()}));
 }
 
 void Program::to_start() {
   start_ = std::make_unique<StartScreen>(shelf_, outside_.scenarios, choice_);
+  if (outside_.records) start_->show(outside_.records->standing());
   stand_ = Stand::start;
 }
 
@@ -36,8 +75,7 @@ void Program::to_drill(std::uint64_t seed) {
   debrief_.reset();
   drill_.reset();
   sitting_.reset();
-  sitting_ = std::make_unique<Sitting>(procedure, choice_, seed,
-                                       outside_.new_recording(procedure.id, seed), strings_);
+  sitting_ = std::make_unique<Sitting>(procedure, choice_, seed, new_recording(seed), strings_);
   drill_ = std::make_unique<DrillScreen>(*sitting_);
   stand_ = Stand::drill;
 }
@@ -96,12 +134,14 @@ void Program::ask_for_rehearsed_plan() {
 }
 
 void Program::to_debrief() {
+  const bool kept = outside_.records && outside_.records->chosen();
   debrief_ = std::make_unique<DebriefScreen>(sitting_->procedure(), sitting_->run().session(),
-                                             sitting_->trainee(), sitting_->recording(),
+                                             sitting_->trainee(), kept ? "" : sitting_->recording(),
                                              sitting_->recording_problem(), strings_);
   const auto& session = sitting_->run().session();
   desk_.ask(sitting_->procedure(),
             {scoring::signals_shown(session), session.setup.phase, nullptr, nullptr});
+  finish_record();
   stand_ = Stand::debrief;
 }
 
@@ -117,7 +157,12 @@ void Program::handle(const Input& input) {
     case Stand::start: {
       const auto outcome = close ? StartScreen::Outcome::close : start_->handle(input);
       if (outcome == StartScreen::Outcome::begin) to_briefing();
-      if (outcome == StartScreen::Outcome::close) stand_ = Stand::closed;
+      if (outcome == StartScreen::Outcome::who) to_people();
+      if (outcome != StartScreen::Outcome::close) break;
+      if (outside_.records && !close)
+        to_people();
+      else
+        stand_ = Stand::closed;
       break;
     }
     case Stand::briefing: {
@@ -133,6 +178,7 @@ void Program::handle(const Input& input) {
     case Stand::drill:
       if (close && drill_->asking()) {  // closed twice: meant so
         sitting_->abandon();
+        finish_record();
         stand_ = Stand::closed;
       } else if (drill_->handle(input) == DrillScreen::Outcome::debrief) {
         to_debrief();
@@ -164,6 +210,9 @@ void Program::handle(const Input& input) {
       else if (improve_->handle(input) == ImproveScreen::Outcome::home)
         from_improve();
       break;
+    case Stand::people:
+      on_people(people_->handle(input));
+      break;
     case Stand::closed:
       break;
   }
@@ -194,6 +243,7 @@ void Program::pass(std::chrono::microseconds real) {
     ask_for_rehearsed_plan();
   }
   show_plan();
+  show_saved();
 }
 
 void Program::show_plan() {
@@ -208,12 +258,15 @@ void Program::settle() {
   if (stand_ == Stand::improve) improve_->settle();
   desk_.wait();
   show_plan();
+  if (outside_.records) outside_.records->wait();
+  show_saved();
 }
 
 bool Program::moves() const {
   return desk_.searching() || (stand_ == Stand::observe && observe_->running()) ||
          (stand_ == Stand::rehearse && rehearse_->moves()) ||
          (stand_ == Stand::improve && improve_->working()) ||
+         (outside_.records && outside_.records->saving()) ||
          (stand_ == Stand::drill && !sitting_->clock().paused());
 }
 
@@ -244,6 +297,9 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::improve:
       improve_->draw(pen, box);
+      break;
+    case Stand::people:
+      people_->draw(pen, box);
       break;
     case Stand::closed:
       break;

@@ -15,6 +15,7 @@
 #include "stage/drill_screen.hpp"
 #include "stage/improve_screen.hpp"
 #include "stage/observe_screen.hpp"
+#include "stage/people_screen.hpp"
 #include "stage/plan_desk.hpp"
 #include "stage/rehearse_screen.hpp"
 #include "stage/start_screen.hpp"
@@ -29,12 +30,14 @@ struct Outside {
   std::function<std::uint64_t()> new_seed;
   /// The log of a scenario's observation, to begin or to go on with, or empty for none.
   std::function<std::string(const std::string& scenario)> observation = {};
+  /// The records; without them nobody is asked who practises, and recordings stay files.
+  RecordDesk* records = nullptr;
 };
 
 /// The way round: start, briefing, drill, debrief and back. Knows no window.
 class Program {
  public:
-  enum class Stand { start, briefing, drill, debrief, observe, rehearse, improve, closed };
+  enum class Stand { start, briefing, drill, debrief, observe, rehearse, improve, closed, people };
 
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {});
   Program(const Program&) = delete;  // the screens refer to its parts
@@ -53,6 +56,7 @@ class Program {
 
   const Strings& strings() const { return strings_; }
   StartScreen& start() { return *start_; }
+  PeopleScreen* people() { return people_.get(); }
   /// The running or last drill, or nullptr.
   Sitting* sitting() { return sitting_.get(); }
   DrillScreen* drill() { return drill_.get(); }
@@ -63,6 +67,7 @@ class Program {
   ImproveScreen* improve() { return improve_.get(); }
 
  private:
+  void to_people();
   void to_start();
   void to_briefing();
   void to_drill(std::uint64_t seed);
@@ -74,6 +79,10 @@ class Program {
   void to_debrief();
   std::uint64_t chosen_seed() const;
   void on_debrief(DebriefScreen::Outcome);
+  void on_people(PeopleScreen::Outcome);
+  std::string new_recording(std::uint64_t seed);
+  void finish_record();
+  void show_saved();
   void show_plan();
 
   std::vector<ShelfItem> shelf_;
@@ -82,6 +91,7 @@ class Program {
   Choice choice_;
   Stand stand_ = Stand::start;
   Point pointer_{-1, -1};
+  std::unique_ptr<PeopleScreen> people_;
   std::unique_ptr<StartScreen> start_;
   std::unique_ptr<BriefingScreen> briefing_;
   std::unique_ptr<Sitting> sitting_;

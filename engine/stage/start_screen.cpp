@@ -3,6 +3,7 @@
 #include "stage/start_screen.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "picture/text.hpp"
 #include "stage/text_input.hpp"
@@ -67,7 +68,7 @@ StartScreen::Outcome StartScreen::handle(const Input& input) {
 StartScreen::Outcome StartScreen::on_key(const Input& input) {
   switch (input.key) {
     case Key::enter:
-      return begin();
+      return row_ == Row::name && choice_.known ? Outcome::who : begin();
     case Key::escape:
       return Outcome::close;
     case Key::up:
@@ -89,7 +90,7 @@ StartScreen::Outcome StartScreen::on_key(const Input& input) {
       change(1);
       break;
     case Key::backspace:
-      if (row_ == Row::name) erase_last(choice_.name);
+      if (row_ == Row::name && !choice_.known) erase_last(choice_.name);
       if (row_ == Row::seed) erase_last(choice_.seed);
       break;
     default:
@@ -122,7 +123,8 @@ void StartScreen::change(int by) {
 }
 
 void StartScreen::type(char32_t c) {
-  if (row_ == Row::name && letters_in(choice_.name) < longest_name) append(choice_.name, c);
+  if (row_ == Row::name && !choice_.known && letters_in(choice_.name) < longest_name)
+    append(choice_.name, c);
   if (row_ == Row::seed && c >= U'0' && c <= U'9' && choice_.seed.size() < longest_seed)
     append(choice_.seed, c);
 }
@@ -139,6 +141,7 @@ StartScreen::Outcome StartScreen::begin() {
 StartScreen::Outcome StartScreen::on_press(Point at) {
   const int id = hits_.at(at).value_or(-1);
   if (id == id_begin) return begin();
+  if (id == id_name && choice_.known) return Outcome::who;
   if (id == id_name) row_ = Row::name;
   if (id == id_seed) row_ = Row::seed;
   if (id == id_part_back || id == id_part_on) {
@@ -204,6 +207,14 @@ void StartScreen::draw_shelf(Pen& pen, const Box& box) {
   scroll_bar(pen, view, scroll_);
 }
 
+std::string StartScreen::side_of(const Pen& pen, const procedure::Procedure& procedure) const {
+  const auto minutes = pen.t("start.minutes", {std::to_string(minutes_to_play(procedure))});
+  const auto at = standing_.find(procedure.id);
+  if (at == standing_.end() || at->second.completed == 0) return minutes;
+  const auto points = [](double total) { return std::to_string(std::lround(total)); };
+  return pen.t("start.standing", {minutes, points(at->second.last), points(at->second.best)});
+}
+
 std::string StartScreen::about(const Pen& pen, std::size_t i) const {
   const auto& item = shelf_[i];
   if (item.procedure) return item.procedure->summary;
@@ -230,7 +241,7 @@ void StartScreen::draw_item(Pen& pen, const Box& box, std::size_t i) {
   std::string title = item.file, side;
   if (item.procedure) {
     title = item.procedure->title;
-    side = pen.t("start.minutes", {std::to_string(minutes_to_play(*item.procedure))});
+    side = side_of(pen, *item.procedure);
   }
   const double side_width =
       pen.canvas.measure(side, pen.size(TextSize::label), Weight::regular).width;
@@ -293,8 +304,9 @@ void StartScreen::draw_how(Pen& pen, const Box& box) {
   y += line + gap;
   const double half = (in.width - gap) / 2, fields = y;
   caption("start.name");
-  text_field(pen, {in.x, y, half, line}, choice_.name, pen.t("start.name.hint"), row_ == Row::name,
-             id_name);
+  text_field(pen, {in.x, y, half, line},
+             choice_.known ? pen.t("start.name.change", {choice_.name}) : choice_.name,
+             pen.t("start.name.hint"), row_ == Row::name, id_name);
   paragraph(pen, {in.x + half + gap, fields}, half, pen.t("start.seed"), TextSize::label,
             pen.ink().ink, Weight::bold);
   text_field(pen, {in.x + half + gap, y, half, line}, choice_.seed, pen.t("start.seed.hint"),

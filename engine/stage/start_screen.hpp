@@ -2,9 +2,11 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
+#include "records/record.hpp"
 #include "stage/choice.hpp"
 #include "stage/input.hpp"
 #include "stage/pen.hpp"
@@ -15,12 +17,15 @@ namespace beforehand::stage {
 /// Choosing what to practise and how.
 class StartScreen {
  public:
-  enum class Outcome { stay, begin, close };
+  enum class Outcome { stay, begin, close, who };
   enum class Row { shelf, level, pace, part, name, seed, begin };
 
   /// The shelf must outlive the screen. `folder` is where it was read from, for the message when it
   /// is empty.
   StartScreen(const std::vector<ShelfItem>& shelf, std::string folder, Choice first);
+
+  /// How whoever practises has done so far, by scenario.
+  void show(std::map<std::string, records::Summary> standing) { standing_ = std::move(standing); }
 
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);
@@ -40,6 +45,7 @@ class StartScreen {
   Outcome begin();
 
   void draw_shelf(Pen&, const Box&);
+  std::string side_of(const Pen&, const procedure::Procedure&) const;
   std::string about(const Pen&, std::size_t item) const;
   double item_height(const Pen&, double width, std::size_t item) const;
   void draw_item(Pen&, const Box&, std::size_t item);
@@ -50,6 +56,7 @@ class StartScreen {
 
   const std::vector<ShelfItem>& shelf_;
   std::string folder_;
+  std::map<std::string, records::Summary> standing_;
   Choice choice_;
   Row row_ = Row::shelf;
   Scroll scroll_;

@@ -53,7 +53,7 @@ inline std::string tiny_text() {
   return procedure::load_text(std::string(PROJECT_DIR) + "/tests/scenarios/good/tiny.yaml");
 }
 
-/// A drill of a bot, ready to be saved for a trainee.
+/// A drill, ready to be saved for a trainee: a bot plays it in the place of a person.
 inline records::NewSession drilled(const procedure::Procedure& p, const std::string& text,
                                    const records::Person& trainee, records::Moment at,
                                    const std::string& bot = "expert", std::uint64_t seed = 1,
@@ -61,7 +61,7 @@ inline records::NewSession drilled(const procedure::Procedure& p, const std::str
   drill::Setup setup;
   setup.seed = seed;
   setup.level = level;
-  setup.assistant = bot;
+  setup.assistant = "human";
   setup.trainee = trainee.name;
   drill::Run run(p, setup);
   cast(run, bot);

@@ -24,7 +24,7 @@ struct Failure : std::runtime_error {
 };
 
 struct WindowOptions {
-  std::string scenarios, frame_times;
+  std::string scenarios, frame_times, store;
   double scale = 1;
 };
 int window(const WindowOptions&);
@@ -36,7 +36,9 @@ int check(const CheckOptions&);
 
 struct DrillOptions {
   std::string file, assistant, phase, level = "unaided", recording, trainee, format = "text";
+  std::string store;
   std::uint64_t seed = 1;
+  bool save = false;
 };
 int drill(const DrillOptions&);
 

@@ -4,10 +4,13 @@
 
 #include <cstdio>
 #include <memory>
+#include <optional>
+#include <vector>
 
 #include "commands.hpp"
 #include "drill/cast.hpp"
 #include "drill/recording.hpp"
+#include "saved_drill.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -34,11 +37,13 @@ int drill(const DrillOptions& o) {
   const auto p = load_scenario(o.file);
   drill::Run run(p, set_up(p, o));
   cast(run, habit);
+  std::optional<SavedDrill> saved;
+  if (o.save) saved.emplace(o);
   try {
-    std::unique_ptr<drill::RecordingWriter> writer;
-    if (!o.recording.empty()) {
-      writer = std::make_unique<drill::RecordingWriter>(o.recording, p, run.session());
-    }
+    std::vector<std::unique_ptr<drill::RecordingWriter>> writers;
+    for (const auto& file : {o.recording, saved ? saved->recording() : ""})
+      if (!file.empty())
+        writers.push_back(std::make_unique<drill::RecordingWriter>(file, p, run.session()));
     while (!run.over()) {
       const auto next = run.next_moment();
       if (next == never) {
@@ -46,11 +51,12 @@ int drill(const DrillOptions& o) {
       } else {
         run.advance_to(next);
       }
-      if (writer) writer->append(run.session());
+      for (const auto& writer : writers) writer->append(run.session());
     }
   } catch (const drill::RecordingError& e) {
     throw Failure(environment_at_fault, e.what());
   }
+  if (saved) saved->finish();
   print_result(p, run.session(), o.format);
   return done;
 }

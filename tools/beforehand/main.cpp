@@ -9,6 +9,7 @@
 
 #include "commands.hpp"
 #include "drill/bots.hpp"
+#include "records_line.hpp"
 
 namespace {
 
@@ -58,6 +59,8 @@ void add_drill(CLI::App& app, Action& action) {
       ->capture_default_str();
   sub->add_option("--recording", o->recording, "Write the recording to this new file");
   sub->add_option("--trainee", o->trainee, "Name noted in the recording");
+  sub->add_flag("--save", o->save, "Keep it in the trainee's records");
+  sub->add_option("--store", o->store, "The store to keep it in; see records");
   add_format(*sub, o->format);
   sub->callback([&action, o] { action = [o] { return command::drill(*o); }; });
 }
@@ -154,6 +157,7 @@ void add_observe(CLI::App& app, Action& action) {
 // Without a command the window opens; its options stand before any command.
 void add_window(CLI::App& app, command::WindowOptions& o) {
   app.add_option("--scenarios", o.scenarios, "Folder of scenario folders, for the window");
+  app.add_option("--store", o.store, "Where the window keeps its records; see records --help");
   app.add_option("--scale", o.scale, "Size of everything in the window")
       ->check(CLI::Range(1.0, 2.0));
   app.add_option("--frame-times", o.frame_times)->group("");
@@ -188,6 +192,7 @@ int main(int argc, char** argv) {
   add_compare(app, action);
   add_improve(app, action);
   add_observe(app, action);
+  command::add_records(app, action);
   app.require_subcommand(0, 1);
   try {
     app.parse(argc, argv);

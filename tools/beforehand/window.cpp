@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
 #include "commands.hpp"
+#include "records/store.hpp"
 #include "stage/app.hpp"
 
 namespace beforehand::command {
@@ -14,6 +15,7 @@ int window(const WindowOptions& o) {
   options.scenarios = o.scenarios.empty() ? home + "/scenarios" : o.scenarios;
   options.strings = home + "/assets/strings/en.txt";
   options.data = stage::data_folder();
+  options.store = records::store_address(o.store, options.data);
   options.scale = o.scale;
   options.frame_times = o.frame_times;
   return stage::run_window(options);

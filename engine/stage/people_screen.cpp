@@ -1,0 +1,244 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/people_screen.hpp"
+
+#include <algorithm>
+
+#include "picture/text.hpp"
+#include "records/names.hpp"
+#include "stage/text_input.hpp"
+#include "stage/widgets.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+enum Id { id_typed, id_nobody, id_again, id_enter, id_row = 100 };
+
+constexpr std::size_t longest_name = 60;  // letters
+
+}  // namespace
+
+PeopleScreen::PeopleScreen(RecordDesk& desk) : desk_(desk) { find_fitting(); }
+
+void PeopleScreen::find_fitting() {
+  const auto wanted = records::folded(typed_);
+  fitting_.clear();
+  for (std::size_t i = 0; i < desk_.people().size(); ++i)
+    if (records::folded(desk_.people()[i].name).find(wanted) != std::string::npos)
+      fitting_.push_back(i);
+  row_ = 0;
+  scroll_.offset = 0;
+}
+
+// A name that somebody has already is not offered again.
+bool PeopleScreen::offers_new() const {
+  if (typed_.find_first_not_of(' ') == std::string::npos || !desk_.problem().empty()) return false;
+  const auto wanted = records::folded(typed_);
+  return std::none_of(fitting_.begin(), fitting_.end(), [&](std::size_t i) {
+    return records::folded(desk_.people()[i].name) == wanted;
+  });
+}
+
+PeopleScreen::Outcome PeopleScreen::handle(const Input& input) {
+  auto& text = asking_ ? passcode_ : typed_;
+  switch (input.kind) {
+    case Input::Kind::key:
+      return on_key(input);
+    case Input::Kind::text:
+      if (letters_in(text) < longest_name) append(text, input.symbol);
+      if (!asking_) find_fitting();
+      break;
+    case Input::Kind::press:
+      return on_press({input.x, input.y});
+    case Input::Kind::wheel:
+      move(input.wheel > 0 ? -3 : 3);
+      break;
+    case Input::Kind::close:
+      return Outcome::close;
+    default:
+      break;
+  }
+  return Outcome::stay;
+}
+
+PeopleScreen::Outcome PeopleScreen::on_key(const Input& input) {
+  switch (input.key) {
+    case Key::enter:
+      if (on_nobody_) return Outcome::nobody;
+      return asking_ ? try_passcode() : take(row_);
+    case Key::tab:
+    case Key::back_tab:
+      on_nobody_ = !on_nobody_;
+      break;
+    case Key::escape:
+      if (!asking_) return Outcome::close;
+      asking_ = false;
+      told_.clear();
+      break;
+    case Key::backspace:
+      erase_last(asking_ ? passcode_ : typed_);
+      if (!asking_) find_fitting();
+      break;
+    case Key::up:
+      move(-1);
+      break;
+    case Key::down:
+      move(1);
+      break;
+    case Key::page_up:
+      move(-10);
+      break;
+    case Key::page_down:
+      move(10);
+      break;
+    default:
+      break;
+  }
+  return Outcome::stay;
+}
+
+void PeopleScreen::move(int by) {
+  if (rows() == 0 || asking_) return;
+  const auto last = static_cast<long>(rows()) - 1;
+  on_nobody_ = false;
+  row_ = static_cast<std::size_t>(std::clamp(static_cast<long>(row_) + by, 0L, last));
+}
+
+PeopleScreen::Outcome PeopleScreen::take(std::size_t row) {
+  if (row >= rows()) return Outcome::stay;
+  row_ = row;
+  told_.clear();
+  if (row == fitting_.size()) {
+    told_ = desk_.add(typed_);
+    return told_.empty() ? Outcome::chosen : Outcome::stay;
+  }
+  const auto& who = desk_.people()[fitting_[row]];
+  if (who.locked) {
+    asking_ = true;
+    passcode_.clear();
+    return Outcome::stay;
+  }
+  desk_.choose(who);
+  return Outcome::chosen;
+}
+
+PeopleScreen::Outcome PeopleScreen::try_passcode() {
+  const auto& who = desk_.people()[fitting_[row_]];
+  const auto answer = desk_.try_passcode(who, passcode_);
+  passcode_.clear();
+  if (answer == RecordDesk::Passcode::right) {
+    desk_.choose(who);
+    return Outcome::chosen;
+  }
+  told_ = answer == RecordDesk::Passcode::wrong ? "people.passcode.wrong" : "people.passcode.soon";
+  return Outcome::stay;
+}
+
+PeopleScreen::Outcome PeopleScreen::on_press(Point at) {
+  const int id = hits_.at(at).value_or(-1);
+  if (id == id_nobody) return Outcome::nobody;
+  if (id == id_enter) return asking_ ? try_passcode() : take(row_);
+  if (id == id_again) {
+    desk_.refresh();
+    find_fitting();
+  }
+  return id >= id_row && !asking_ ? take(static_cast<std::size_t>(id - id_row)) : Outcome::stay;
+}
+
+void PeopleScreen::draw(Pen& outer, const Box& box) {
+  hits_.clear();
+  Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
+  const double gap = pen.px(16), bar = button_height(pen) + gap, top = pen.px(84);
+  pen.canvas.text({box.x + gap, box.y + pen.px(46)}, pen.t("people.title"),
+                  pen.style(TextSize::title, pen.ink().accent, Weight::bold));
+  pen.canvas.text({box.x + gap, box.y + pen.px(72)}, pen.t("people.why"),
+                  pen.style(TextSize::body, pen.ink().ink_soft));
+  const double width = std::min(box.width - 2 * gap, pen.px(760));
+  const Box view{box.x + (box.width - width) / 2, box.y + top, width, box.height - top - bar - gap};
+  const Box inside = panel(pen, view);
+  if (!desk_.problem().empty())
+    draw_problem(pen, inside);
+  else if (asking_)
+    draw_passcode(pen, inside);
+  else
+    draw_list(pen, inside);
+  const double y = box.bottom() - bar, height = button_height(pen);
+  const double skip = button_width(pen, pen.t("people.nobody"), "");
+  button(pen, {view.x, y, skip, height}, pen.t("people.nobody"), "", {false, on_nobody_, true},
+         id_nobody);
+  const double go = button_width(pen, pen.t("people.go"), pen.t("key.enter")) + pen.px(40);
+  button(pen, {view.right() - go, y, go, height}, pen.t("people.go"), pen.t("key.enter"),
+         {true, false, asking_ || rows() > 0}, id_enter);
+}
+
+void PeopleScreen::draw_problem(Pen& pen, const Box& box) {
+  double y = heading(pen, {box.x, box.y}, box.width, pen.t("people.problem"));
+  y = paragraph(pen, {box.x, y}, box.width, desk_.problem(), TextSize::body, pen.ink().danger);
+  y = paragraph(pen, {box.x, y + pen.px(8)}, box.width, pen.t("people.problem.about"),
+                TextSize::body, pen.ink().ink);
+  const double width = button_width(pen, pen.t("people.again"), "");
+  button(pen, {box.x, y + pen.px(12), width, button_height(pen)}, pen.t("people.again"), "", {},
+         id_again);
+}
+
+void PeopleScreen::draw_list(Pen& pen, const Box& box) {
+  const double line = pen.px(38), gap = pen.px(8);
+  text_field(pen, {box.x, box.y, box.width, line}, typed_, pen.t("people.hint"), !on_nobody_,
+             id_typed);
+  double y = box.y + line + gap;
+  if (!told_.empty())
+    y = paragraph(pen, {box.x, y}, box.width, told_, TextSize::label, pen.ink().danger);
+  if (rows() == 0) {
+    paragraph(pen, {box.x, y}, box.width, pen.t("people.empty"), TextSize::body, pen.ink().ink);
+    return;
+  }
+  const Box view{box.x, y, box.width, box.bottom() - y};
+  const double height = pen.px(40), step = height + gap;
+  scroll_.view = view.height;
+  scroll_.content = static_cast<double>(rows()) * step;
+  const double row_top = static_cast<double>(row_) * step;
+  scroll_.offset = std::clamp(scroll_.offset, row_top + step - view.height,
+                              std::max(row_top, row_top + step - view.height));
+  scroll_.move(0);
+  const picture::Clip clip(pen.canvas, view);
+  const auto first = static_cast<std::size_t>(scroll_.offset / step);
+  for (std::size_t i = first; i < rows(); ++i) {
+    const Box row{view.x, view.y - scroll_.offset + static_cast<double>(i) * step,
+                  view.width - pen.px(12), height};
+    if (row.y > view.bottom()) break;
+    draw_row(pen, row, i);
+  }
+  scroll_bar(pen, view, scroll_);
+}
+
+void PeopleScreen::draw_row(Pen& pen, const Box& box, std::size_t row) {
+  const auto& ink = pen.ink();
+  const bool chosen = row == row_, hovered = box.contains(pen.pointer);
+  pen.canvas.rectangle(box,
+                       {chosen || hovered ? ink.accent_soft : ink.well,
+                        {chosen ? ink.accent : ink.edge, pen.px(chosen ? 2 : 1)}},
+                       pen.px(8));
+  pen.hits.add(box, id_row + static_cast<int>(row));
+  const bool fresh = row == fitting_.size();
+  std::string text = fresh ? pen.t("people.add", {typed_}) : desk_.people()[fitting_[row]].name;
+  if (!fresh && desk_.people()[fitting_[row]].locked) text = pen.t("people.locked", {text});
+  auto style = pen.style(TextSize::body, ink.ink, chosen ? Weight::bold : Weight::regular);
+  style.level = picture::Level::middle;
+  pen.canvas.text(
+      {box.x + pen.px(12), box.y + box.height / 2},
+      picture::shorten(pen.canvas, text, box.width - pen.px(24), style.size, style.weight), style);
+}
+
+void PeopleScreen::draw_passcode(Pen& pen, const Box& box) {
+  const auto& who = desk_.people()[fitting_[row_]];
+  double y = heading(pen, {box.x, box.y}, box.width, pen.t("people.passcode", {who.name}));
+  std::string dots;
+  for (std::size_t i = 0; i < letters_in(passcode_); ++i) dots += "•";
+  text_field(pen, {box.x, y, box.width, pen.px(38)}, dots, pen.t("people.passcode.hint"), true,
+             id_typed);
+  y += pen.px(46);
+  if (!told_.empty())
+    paragraph(pen, {box.x, y}, box.width, pen.t(told_), TextSize::body, pen.ink().danger);
+}
+
+}  // namespace beforehand::stage
