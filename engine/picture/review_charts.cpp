@@ -149,7 +149,7 @@ void draw_heat(Canvas& canvas, const HeatMap& map, const HeatView& view, const R
                const Theme& t, const Box& box) {
   const auto& c = t.palette;
   const Clip clip(canvas, box);
-  const double left = box.x + std::min(t.px(heat_steps), box.width * 0.5);
+  const double left = box.x + std::min(t.px(heat_steps), box.width * 0.65);
   const double size = t.size(TextSize::label);
   for (std::size_t col = view.first_column; col < map.trainees.size(); ++col) {
     const double x = left + t.px(heat_column) * static_cast<double>(col - view.first_column);
