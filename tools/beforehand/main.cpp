@@ -10,6 +10,7 @@
 #include "commands.hpp"
 #include "drill/bots.hpp"
 #include "records_line.hpp"
+#include "report.hpp"
 
 namespace {
 
@@ -193,6 +194,7 @@ int main(int argc, char** argv) {
   add_improve(app, action);
   add_observe(app, action);
   command::add_records(app, action);
+  command::add_report_and_export(app, action);
   app.require_subcommand(0, 1);
   try {
     app.parse(argc, argv);
