@@ -94,6 +94,10 @@ std::string cohort_report(const CohortFile& f) {
                 {"Evidence complete", n(records::Readiness::evidence)},
                 {"Practising", n(records::Readiness::practising)}});
     page.table(cohort_table(s));
+    if (records::heat_map(s.summaries).steps.empty()) {
+      page.paragraph("Only guided drills so far, whose hints tell nothing about single steps.");
+      continue;
+    }
     for (std::size_t from = 0; from < s.summaries.size(); from += trainees_a_picture)
       page.figure(heat_figure(s, from, std::min(from + trainees_a_picture, s.summaries.size())));
   }
