@@ -4,6 +4,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "scoring/debrief.hpp"
+
 namespace beforehand::command {
 namespace {
 
@@ -17,6 +19,12 @@ ordered_json seconds_or_null(Ms t) {
 
 ordered_json step_id(const Procedure& p, StepIx s) {
   return s ? ordered_json(p.step(s).id) : ordered_json();
+}
+
+ordered_json step_ids(const Procedure& p, const std::vector<StepIx>& steps) {
+  auto ids = ordered_json::array();
+  for (const auto s : steps) ids.push_back(p.step(s).id);
+  return ids;
 }
 
 std::string need_id(const Procedure& p, const scoring::NeedScore& n) {
@@ -48,7 +56,8 @@ ordered_json time(const Procedure& p, const Score& s) {
                            {"cover_s", to_seconds(t.cover)},
                            {"waiting_s", to_seconds(t.waiting)},
                            {"standby_s", to_seconds(t.standby)},
-                           {"avoidable_idle_s", to_seconds(t.avoidable)}};
+                           {"avoidable_idle_s", to_seconds(t.avoidable)},
+                           {"utilisation", t.utilisation()}};
   }
   return all;
 }
@@ -62,9 +71,36 @@ ordered_json errors(const Procedure& p, const Score& s) {
                     {"severity", procedure::word(e.severity)},
                     {"what", e.what},
                     {"why", e.why},
-                    {"instead", e.instead}});
+                    {"instead", e.instead},
+                    {"followed_by", step_ids(p, e.followed_by)}});
   }
   return list;
+}
+
+ordered_json quantiles(const scoring::Quantiles& q) {
+  return {{"p10", to_seconds(q.p10)}, {"median", to_seconds(q.median)}, {"p90", to_seconds(q.p90)}};
+}
+
+ordered_json signals(const Procedure& p, const drill::Session& session) {
+  auto ids = ordered_json::array();
+  for (const auto s : scoring::signals_shown(session)) ids.push_back(p.signal(s).id);
+  return ids;
+}
+
+ordered_json debrief(const Procedure& p, const scoring::Debrief& d) {
+  auto change = ordered_json::array();
+  for (const auto& c : d.change) {
+    change.push_back({{"change", c.change},
+                      {"kind", scoring::word(c.kind)},
+                      {"times", c.times},
+                      {"points", c.points},
+                      {"first_s", to_seconds(c.first)},
+                      {"step", step_id(p, c.step)},
+                      {"example", c.example},
+                      {"why", c.why},
+                      {"instead", c.instead}});
+  }
+  return {{"well", d.well}, {"change", std::move(change)}};
 }
 
 }  // namespace
@@ -76,6 +112,7 @@ std::string score_json(const Procedure& p, const drill::Session& session, const 
       {"level", drill::word(session.setup.level)},
       {"assistant", session.setup.assistant},
       {"complete", session.complete()},
+      {"signals", signals(p, session)},
       {"chair_time_s", to_seconds(s.chair_time)},
       {"reference",
        {{"chair_time_s", to_seconds(s.reference_chair_time)}, {"proven", s.reference_proven}}},
@@ -88,6 +125,9 @@ std::string score_json(const Procedure& p, const drill::Session& session, const 
       {"anticipation_ratio", s.anticipation_ratio},
       {"inconvenience", s.inconvenience},
       {"requests", s.requests},
+      {"request_time_s", to_seconds(scoring::request_time(s))},
+      {"lead_s", quantiles(scoring::leads(s))},
+      {"wait_s", quantiles(scoring::waits(s))},
       {"clinician_wait_s", to_seconds(s.clinician_wait)},
       {"both_idle_s", to_seconds(s.both_idle)},
       {"needs", needs(p, s)},
@@ -98,7 +138,8 @@ std::string score_json(const Procedure& p, const drill::Session& session, const 
         {"kept", s.order.kept},
         {"cost", s.order.cost},
         {"fitness", s.order.fitness}}},
-      {"errors", errors(p, s)}};
+      {"errors", errors(p, s)},
+      {"debrief", debrief(p, scoring::debrief(p, s))}};
   return j.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 

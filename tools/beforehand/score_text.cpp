@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <sstream>
 
 #include "scoring/debrief.hpp"
@@ -50,9 +51,15 @@ std::string headline(const Procedure& p, const drill::Session& session, const Sc
                      session.setup.seed, session.setup.assistant,
                      session.complete() ? "" : " (not played to the end)");
   out += fmt::format("Total        {:5.1f} of 100   verdict: {}\n", s.total, word(s.verdict));
+  const auto unasked = std::count_if(s.needs.begin(), s.needs.end(),
+                                     [](const auto& n) { return !n.requested && !n.helped; });
   out += fmt::format("Anticipation {:5.1f} %        {} of {} needs met unasked, {} asked for\n",
-                     100 * s.anticipation, s.needs.size() - static_cast<std::size_t>(s.requests),
-                     s.needs.size(), s.requests);
+                     100 * s.anticipation, unasked, s.needs.size(), s.requests);
+  const auto lead = scoring::leads(s);
+  out += fmt::format("  ready      {:+.1f} s at the median ({:+.1f} to {:+.1f} s for 80 %)\n",
+                     to_seconds(lead.median), to_seconds(lead.p10), to_seconds(lead.p90));
+  out += fmt::format("  held up    at {:.0f} % of the needs, {} in all\n", 100 * s.inconvenience,
+                     duration_text(s.clinician_wait));
   const auto me = p.who(procedure::Role::assistant);
   out += fmt::format("Idle time    {:5.1f} %        {} avoidable\n", 100 * s.idle,
                      me ? duration_text(s.time[me.at()].avoidable) : "none");
@@ -81,6 +88,19 @@ std::string changes(const scoring::Debrief& d) {
   return out;
 }
 
+std::string time_use(const Procedure& p, const Score& s) {
+  std::string out =
+      "\nWhere the time went        work    cover  waiting  standby avoidable     busy\n";
+  for (std::size_t i = 0; i < s.time.size(); ++i) {
+    const auto& t = s.time[i];
+    out += fmt::format("  {:<20} {:6.1f} s {:6.1f} s {:6.1f} s {:6.1f} s {:7.1f} s {:6.0f} %\n",
+                       cut(p.people[i].name, 20), to_seconds(t.work), to_seconds(t.cover),
+                       to_seconds(t.waiting), to_seconds(t.standby), to_seconds(t.avoidable),
+                       100 * t.utilisation());
+  }
+  return out + fmt::format("  {:<20} {:6.1f} s\n", "nobody busy", to_seconds(s.both_idle));
+}
+
 std::string needs(const Procedure& p, const Score& s) {
   std::string out = "\nWhat the clinician needed of you\n";
   for (const auto& n : s.needs) {
@@ -96,12 +116,18 @@ std::string needs(const Procedure& p, const Score& s) {
   return out;
 }
 
-std::string errors(const Score& s) {
+std::string errors(const Procedure& p, const Score& s) {
   if (s.errors.empty()) return "";
   std::string out = "\nErrors\n";
   for (const auto& e : s.errors) {
     out += wrapped(fmt::format("  {:>5}  ", clock_text(e.at)),
                    fmt::format("[{}, {}] {}", word(e.kind), procedure::word(e.severity), e.what));
+    if (e.followed_by.empty()) continue;
+    std::string after;
+    for (const auto step : e.followed_by) {
+      after += (after.empty() ? "" : "; ") + p.step(step).title;
+    }
+    out += wrapped("         what followed from it: ", after);
   }
   return out;
 }
@@ -109,8 +135,8 @@ std::string errors(const Score& s) {
 }  // namespace
 
 std::string score_text(const Procedure& p, const drill::Session& session, const Score& s) {
-  std::string out =
-      headline(p, session, s) + changes(scoring::debrief(p, s)) + needs(p, s) + errors(s);
+  std::string out = headline(p, session, s) + changes(scoring::debrief(p, s)) + time_use(p, s) +
+                    needs(p, s) + errors(p, s);
   out += "\nPlease mind\n";
   for (const auto& c : p.cautions) out += wrapped("  ! ", c);
   return out;
