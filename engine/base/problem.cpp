@@ -53,18 +53,30 @@ void sort_by_place(std::vector<Problem>& problems) {
                    [](const Problem& a, const Problem& b) { return a.mark < b.mark; });
 }
 
+namespace {
+
+std::string printed(const Problem& p, std::string_view path, std::string_view text) {
+  const char* kind = p.kind == Problem::Kind::error ? "error" : "warning";
+  if (p.mark.line <= 0) return fmt::format("{}: {}: {}\n", path, kind, p.message);
+  const auto line = line_of(text, p.mark.line);
+  return fmt::format("{}:{}:{}: {}: {}\n    {}\n    {}\n", path, p.mark.line, p.mark.column, kind,
+                     p.message, printable(line), caret_under(line, p.mark.column));
+}
+
+}  // namespace
+
 std::string print(const std::vector<Problem>& problems, std::string_view path,
                   std::string_view text) {
   std::string out;
+  for (const auto& p : problems) out += printed(p, path, text);
+  return out;
+}
+
+std::string print(const std::vector<Problem>& problems, const std::vector<Source>& sources) {
+  std::string out;
   for (const auto& p : problems) {
-    const char* kind = p.kind == Problem::Kind::error ? "error" : "warning";
-    if (p.mark.line <= 0) {
-      out += fmt::format("{}: {}: {}\n", path, kind, p.message);
-      continue;
-    }
-    const auto line = line_of(text, p.mark.line);
-    out += fmt::format("{}:{}:{}: {}: {}\n", path, p.mark.line, p.mark.column, kind, p.message);
-    out += fmt::format("    {}\n    {}\n", printable(line), caret_under(line, p.mark.column));
+    const auto& source = sources.at(static_cast<std::size_t>(p.mark.file));
+    out += printed(p, source.path, source.text);
   }
   return out;
 }

@@ -4,15 +4,20 @@
 
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 namespace beforehand {
 
-/// A place in a text file; both count from 1. Line 0: the file as a whole.
+/// A place in a text file; line and column count from 1. Line 0: the file as a whole.
 struct Mark {
   int line = 0;
   int column = 0;
-  friend auto operator<=>(const Mark&, const Mark&) = default;
+  int file = 0;  ///< which of the files that are read together; the first is 0
+  friend bool operator==(const Mark&, const Mark&) = default;
+  friend auto operator<=>(const Mark& a, const Mark& b) {
+    return std::tie(a.file, a.line, a.column) <=> std::tie(b.file, b.line, b.column);
+  }
 };
 
 /// Something wrong, or doubtful, at a place of an input file.
@@ -33,5 +38,13 @@ void sort_by_place(std::vector<Problem>& problems);
 /// problem.
 std::string print(const std::vector<Problem>& problems, std::string_view path,
                   std::string_view text);
+
+/// A file that was read, for what is printed of its problems.
+struct Source {
+  std::string path, text;
+};
+
+/// The same for problems of several files, each at its Mark::file among `sources`.
+std::string print(const std::vector<Problem>& problems, const std::vector<Source>& sources);
 
 }  // namespace beforehand

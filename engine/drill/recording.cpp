@@ -70,7 +70,14 @@ ordered_json header(const Procedure& p, const Session& s) {
                  {"assistant", s.setup.assistant},
                  {"trainee", s.setup.trainee}};
   put(j, "phase", p.phases, s.setup.phase);
+  if (!p.card.empty()) j["card"] = p.card;
+  if (!p.materials.empty()) j["materials"] = p.materials;
   return j;
+}
+
+// "with the card 'x'", "without a card".
+std::string with_card(const std::string& card) {
+  return card.empty() ? "without a card" : fmt::format("with the card '{}'", card);
 }
 
 std::string line_of(const ordered_json& j) {
@@ -154,11 +161,13 @@ class Reader {
     if (h.scenario != p_.id) {
       fail(fmt::format("is of the scenario '{}', not of '{}'", h.scenario, p_.id));
     }
+    if (h.card != p_.card)
+      fail(fmt::format("was played {}, not {}", with_card(h.card), with_card(p_.card)));
     if (h.fingerprint != p_.fingerprint) {
       fail(
-          fmt::format("was played with another version of the scenario '{}'; give the version it "
+          fmt::format("was played with another version of the scenario '{}'{}; give the version it "
                       "was played with",
-                      h.scenario));
+                      h.scenario, other_layers(h)));
     }
     session_.scenario = h.scenario;
     session_.fingerprint = h.fingerprint;
@@ -184,6 +193,8 @@ class Reader {
                        recording_format));
     }
     h.scenario = text(j, "scenario");
+    if (j.contains("card")) h.card = text(j, "card");
+    if (j.contains("materials")) h.materials = text(j, "materials");
     const auto hex = text(j, "fingerprint");
     char* end = nullptr;
     h.fingerprint = std::strtoull(hex.c_str(), &end, 16);
@@ -192,6 +203,14 @@ class Reader {
   }
 
  private:
+  std::string other_layers(const RecordingHeader& h) const {
+    if (h.card.empty() && h.materials == p_.materials) return "";
+    if (h.materials == p_.materials) return fmt::format(" or of the card '{}'", h.card);
+    return h.materials.empty()
+               ? " or without a materials file"
+               : fmt::format(" or with other times than of the materials '{}'", h.materials);
+  }
+
   void take_command(const json& j) {
     Command c;
     c.at = time(j);

@@ -50,10 +50,11 @@ std::string to_text(const procedure::Procedure&, const Session&);
 /// it, or a line is not what was written.
 Session from_text(std::string_view text, const procedure::Procedure&, const std::string& path);
 
-/// The scenario id and fingerprint of a recording's header, to find the procedure it belongs to.
+/// What a recording's header says of the procedure it belongs to, to find it.
 struct RecordingHeader {
   int format = 0;
   std::string scenario;
+  std::string card, materials;  ///< ids of what was laid over it, empty without
   std::uint64_t fingerprint = 0;
 };
 RecordingHeader header_of(std::string_view text, const std::string& path);

@@ -235,6 +235,71 @@ std::optional<Ms> Form<Ms>::read(const Node& node, Report& report) {
   return std::nullopt;
 }
 
+namespace {
+
+// A number up to `most` with one of two ways to write its unit, in thousandths.
+std::optional<std::int64_t> measured(std::string_view text, std::string_view unit,
+                                     std::string_view also) {
+  const auto value = take_thousandths(text);
+  skip_spaces(text);
+  return value && (text == unit || text == also) ? value : std::nullopt;
+}
+
+}  // namespace
+
+std::optional<int> Form<Irradiance>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "an irradiance", report);
+  if (!text) return std::nullopt;
+  const auto value = measured(*text, "mW/cm2", "mW/cm²");
+  if (value && *value > 0 && *value <= 10'000'000 && *value % 1000 == 0)
+    return static_cast<int>(*value / 1000);
+  report.error(node.mark, fmt::format("\"{}\" is no irradiance; write it like 1000 mW/cm2, as your "
+                                      "radiometer shows it",
+                                      shown(*text)));
+  return std::nullopt;
+}
+
+std::optional<int> Form<Exposure>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "a light energy", report);
+  if (!text) return std::nullopt;
+  const auto value = measured(*text, "J/cm2", "J/cm²");
+  if (value && *value > 0 && *value <= 1'000'000) return static_cast<int>(*value);
+  report.error(node.mark,
+               fmt::format("\"{}\" is no light energy; write it like 16 J/cm2", shown(*text)));
+  return std::nullopt;
+}
+
+std::optional<TimedBy> Form<TimedBy>::read(const Node& node, Report& report) {
+  const auto* text = text_of(node, "a time of a material", report);
+  if (!text) return std::nullopt;
+  TimedBy out;
+  out.mark = node.mark;
+  std::string_view rest = *text;
+  if (rest.size() > 4 && is_digit(rest[0]) && rest[0] > '1' && rest.substr(1, 3) == " x ") {
+    out.times = rest[0] - '0';
+    rest.remove_prefix(4);
+  }
+  const auto of = rest.find(" of ");
+  if (of != std::string_view::npos) {
+    Node time{Node::Kind::text, node.mark, std::string(rest.substr(0, of)), {}};
+    Node id{Node::Kind::text, node.mark, std::string(rest.substr(of + 4)), {}};
+    static const auto words = words_of<MaterialTime>(material_time_count);
+    const auto which = choice(time, words, "time of a material", report);
+    if (!which || !check_id(id, report)) return std::nullopt;
+    out.time = static_cast<MaterialTime>(*which);
+    out.material = id.text;
+    return out;
+  }
+  report.error(node.mark, fmt::format("\"{}\" is no time of a material; write it like \"mixing of "
+                                      "core-paste\" or \"2 x curing of composite\"",
+                                      shown(*text)));
+  return std::nullopt;
+}
+
+std::string exposure_text(int millijoules) {
+  return fmt::format("{:.10g} J/cm2", millijoules / 1000.0);
+}
+
 std::optional<std::size_t> choice(const Node& node, const std::vector<std::string>& words,
                                   std::string_view kind, Report& report) {
   const auto* text = text_of(node, fmt::format("a {}", kind), report);

@@ -15,13 +15,15 @@ namespace beforehand::procedure {
 // How the values of a scenario are written. Form<T>::read gives the value of a node, or reports
 // what is wrong with it and gives nothing. The tags below are kinds of value that share a type.
 
-struct Id {};        ///< small letters, digits and hyphens
-struct Language {};  ///< two small letters, as in ISO 639-1
-struct Title {};     ///< one line for a narrow place
-struct Prose {};     ///< a sentence or two
-struct Percent {};   ///< "30 %"
-struct Clock {};     ///< an hour on the clock face, 12 and "12.5" included
-struct Count {};     ///< a whole number from 0
+struct Id {};          ///< small letters, digits and hyphens
+struct Language {};    ///< two small letters, as in ISO 639-1
+struct Title {};       ///< one line for a narrow place
+struct Prose {};       ///< a sentence or two
+struct Percent {};     ///< "30 %"
+struct Clock {};       ///< an hour on the clock face, 12 and "12.5" included
+struct Irradiance {};  ///< "1000 mW/cm2"
+struct Exposure {};    ///< "16 J/cm2", in mJ/cm2
+struct Count {};       ///< a whole number from 0
 
 template <class T>
 struct Form;
@@ -71,6 +73,23 @@ template <>
 struct Form<Ms> {
   static std::optional<Ms> read(const Node& node, Report& report);
 };
+
+template <>
+struct Form<Irradiance> {
+  static std::optional<int> read(const Node& node, Report& report);
+};
+template <>
+struct Form<Exposure> {
+  static std::optional<int> read(const Node& node, Report& report);
+};
+/// "mixing of two-part-adhesive", "2 x curing of composite".
+template <>
+struct Form<TimedBy> {
+  static std::optional<TimedBy> read(const Node& node, Report& report);
+};
+
+/// "16 J/cm2" for 16000 mJ/cm2.
+std::string exposure_text(int millijoules);
 
 /// Which of `words` a node says, by position; `kind` names them in the message.
 std::optional<std::size_t> choice(const Node& node, const std::vector<std::string>& words,

@@ -136,6 +136,25 @@ struct Device {
   Mark mark;
 };
 
+/// What the instructions of a material give a time for.
+enum class MaterialTime : std::uint8_t {
+  mixing,
+  working,  ///< from mixed or opened until it must be in its place
+  acting,   ///< that it must be left to work: an etchant, a primer, a disinfectant
+  setting,  ///< by itself
+  curing,   ///< by light
+};
+inline constexpr std::size_t material_time_count = 5;
+std::string_view word(MaterialTime);
+
+/// Says that a step lasts as long as a material's instructions tell, `times` over.
+struct TimedBy {
+  MaterialTime time = MaterialTime::mixing;
+  std::string material;  ///< id in a materials file; none: the times are the scenario's own
+  int times = 1;
+  Mark mark;
+};
+
 enum class AfterUse : std::uint8_t { soiled, reload, ready };
 std::string_view word(AfterUse);
 enum class SupplyState : std::uint8_t {
@@ -152,6 +171,7 @@ std::string_view word(SupplyState);
 
 struct Supply {
   std::string id, name, icon, caution;
+  std::string material;      ///< whose working time it has, by id in a materials file; may be empty
   PlaceIx stored, at, ends;  ///< where it is kept, lies ready, and goes when put away
   SupplyState starts = SupplyState::stored;
   AfterUse after_use =
@@ -227,7 +247,8 @@ struct Step {
   Verb verb = Verb::work;
   SupplyIx supply;  ///< what the verb is done to; none for work
   Estimate takes;   ///< a cover has none of its own
-  Ms reach{0};      ///< derived: added to `takes` for the reach to the supply's place
+  TimedBy timed_by;
+  Ms reach{0};  ///< derived: added to `takes` for the reach to the supply's place
   std::vector<Link> after;
   std::vector<Need> needs;
   std::vector<SupplyIx> keeps;  ///< supplies that stay in the hand when the step ends
@@ -272,6 +293,9 @@ struct Procedure {
   int format = 1;
   std::string language = "en";           ///< what its texts are in, as in ISO 639-1
   std::string id, title, summary, plan;  ///< plan: what the clinician announces at the briefing
+  std::string card, card_title;          ///< of the preference card laid over it, empty without one
+  std::string materials, materials_title;  ///< of the materials file its times are from, or empty
+  bool left_handed = false;                ///< the clinician: the room is the mirror image
   std::vector<std::string> cautions;
   Weights weights;
   SignOffRule sign_off;
@@ -292,7 +316,7 @@ struct Procedure {
   std::vector<std::vector<std::uint64_t>>
       before;                       ///< by step: bit set of the steps that must come before it
   std::vector<StepIx> topological;  ///< every step after those that must come before it
-  std::uint64_t fingerprint = 0;    ///< fnv1a of the file's text
+  std::uint64_t fingerprint = 0;    ///< fnv1a of the texts it was read from
 
   const Step& step(StepIx i) const { return steps[i.at()]; }
   const Supply& supply(SupplyIx i) const { return supplies[i.at()]; }

@@ -4,12 +4,15 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <fstream>
+#include <functional>
 #include <stdexcept>
 #include <system_error>
 
 #include "base/random.hpp"
+#include "procedure/card.hpp"
 #include "procedure/checks.hpp"
 #include "procedure/derive.hpp"
 #include "procedure/scenario_reader.hpp"
@@ -87,15 +90,48 @@ void ScenarioReader::read_sign_off(const Node* node) {
     report_.slip(node->mark, "nobody is signed off without an assessed pass; ask for at least 1");
 }
 
-Reading read(std::string_view yaml_text) {
+namespace {
+
+Tree parse_whole(std::string_view text, int file, std::string_view emptiness, Report& report) {
+  Tree tree = parse_yaml(text, report, file);
+  if (!tree.root && report.graph_is_whole()) report.error({0, 0, file}, std::string(emptiness));
+  return tree;
+}
+
+// Where the card itself is at fault, what then seems wrong with the scenario only follows from it:
+// of the scenario's problems those stay that it has without the card.
+void tell_apart(const Layers& layers, std::vector<Problem>& problems) {
+  const auto is_of_card = [](const Problem& p) { return p.mark.file == 1; };
+  if (std::none_of(problems.begin(), problems.end(), [&](const Problem& p) {
+        return is_of_card(p) && p.kind == Problem::Kind::error;
+      }))
+    return;
+  std::erase_if(problems, std::not_fn(is_of_card));
+  auto own = read(layers.scenario).problems;
+  problems.insert(problems.begin(), own.begin(), own.end());
+}
+
+}  // namespace
+
+Reading read(std::string_view yaml_text) { return read(Layers{yaml_text, std::nullopt, nullptr}); }
+
+Reading read(const Layers& layers) {
   Report report;
   Procedure procedure;
-  procedure.fingerprint = fnv1a(yaml_text);
-  const Tree tree = parse_yaml(yaml_text, report);
-  if (tree.root)
-    ScenarioReader(procedure, report).read(*tree.root);
-  else if (report.graph_is_whole())
-    report.error({}, "an empty file; a scenario begins with \"beforehand: 1\"");
+  procedure.fingerprint = fnv1a(layers.scenario);
+  Tree card, tree = parse_whole(layers.scenario, 0,
+                                "an empty file; a scenario begins with \"beforehand: 1\"", report);
+  const Node* root = tree.root;
+  if (layers.card) {
+    card = parse_whole(*layers.card, 1, "an empty file; a card begins with \"card: 1\"", report);
+    procedure.fingerprint = fnv1a(*layers.card, procedure.fingerprint);
+    root = tree.root && card.root ? lay_over(tree, card, procedure, report) : nullptr;
+  }
+  if (layers.materials) {
+    procedure.materials = layers.materials->id;
+    procedure.materials_title = layers.materials->title;
+  }
+  if (root) ScenarioReader(procedure, report, layers.materials).read(*root);
   if (report.graph_is_whole()) {
     for (auto& problem : derive(procedure)) report.add(std::move(problem));
   }
@@ -104,6 +140,7 @@ Reading read(std::string_view yaml_text) {
   }
   Reading reading;
   reading.problems = report.take();
+  if (layers.card) tell_apart(layers, reading.problems);
   if (!has_errors(reading.problems)) reading.procedure = std::move(procedure);
   return reading;
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
+#include "base/random.hpp"
 #include "procedure/scenario_reader.hpp"
 
 namespace beforehand::procedure {
@@ -164,6 +165,8 @@ void ScenarioReader::read_supplies(const Entries& entries) {
     if (starts) s.starts = Form<SupplyState>::read(*starts, report_).value_or(s.starts);
     s.after_use = f.optional<AfterUse>("after-use", AfterUse::soiled);
     s.working_time = f.optional<Ms>("working-time", never);
+    s.material = f.optional<Id>("material");
+    take_working_time(s);
     s.sets_as = f.optional<Title>("sets-as", std::string("set"));
     read_set<Hazard>(f.find("hazards"), s.hazards);
     s.cleans_hands = f.optional<bool>("cleans-hands", false);
@@ -171,6 +174,19 @@ void ScenarioReader::read_supplies(const Entries& entries) {
     f.finish();
     p_.supplies.push_back(std::move(s));
   }
+}
+
+void ScenarioReader::take_working_time(Supply& s) {
+  const auto* material = materials_ && !s.material.empty() ? materials_->find(s.material) : nullptr;
+  const auto time = material ? material->time(MaterialTime::working) : std::nullopt;
+  if (!time || *time == s.working_time) return;
+  s.working_time = *time;
+  note_taken(s.id, *time);
+}
+
+// What a materials file changes belongs to what was played; what it leaves does not.
+void ScenarioReader::note_taken(const std::string& id, Ms time) {
+  p_.fingerprint = fnv1a(fmt::format("{}={};", id, time.count()), p_.fingerprint);
 }
 
 void ScenarioReader::read_signals(const Entries& entries) {

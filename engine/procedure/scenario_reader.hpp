@@ -12,6 +12,7 @@
 #include "base/text.hpp"
 #include "procedure/characters.hpp"
 #include "procedure/fields.hpp"
+#include "procedure/materials.hpp"
 
 namespace beforehand::procedure {
 
@@ -76,7 +77,9 @@ class Directory {
 /// references can be followed in any direction.
 class ScenarioReader {
  public:
-  ScenarioReader(Procedure& procedure, Report& report) : p_(procedure), report_(report) {}
+  /// `materials`: whose times to take, none for the scenario's own.
+  ScenarioReader(Procedure& procedure, Report& report, const Materials* materials)
+      : p_(procedure), report_(report), materials_(materials) {}
 
   void read(const Node& root);
 
@@ -103,6 +106,8 @@ class ScenarioReader {
   void read_devices(const Entries&);
   void read_supplies(const Entries&);
   void read_signals(const Entries&);
+  void take_working_time(Supply&);
+  void note_taken(const std::string& id, Ms time);
   void read_foretold(const Node&, Signal&);
   void read_phases(const Entries&);
   std::string owner(std::string_view kind, const Node& key) const;
@@ -116,6 +121,7 @@ class ScenarioReader {
   void check_work(Fields&, const Step&, const Node* does, const Node* supply);
   std::optional<Estimate> read_estimate(const Node&);
   void read_duration(Fields&, Step&);
+  void take_time_of_material(const Node&, Step&);
   void read_relations(Fields&, Step&);
   void refuse_itself(const std::vector<StepIx>& others, const Node* place, const Step& step,
                      std::string_view relation);
@@ -133,6 +139,7 @@ class ScenarioReader {
 
   Procedure& p_;
   Report& report_;
+  const Materials* materials_;
   Directory<PersonIx> people_{"person", "people", 3};
   Directory<PlaceIx> places_{"place", "places", 64};
   Directory<DeviceIx> devices_{"device", "devices", 32};

@@ -146,6 +146,22 @@ void ScenarioReader::read_duration(Fields& f, Step& step) {
                               duration_text(least), duration_text(usual), duration_text(most)));
   else if (least == Ms{0})
     report_.error(takes->mark, fmt::format("{} takes no time; give it some", f.owner()));
+  if (const Node* timed_by = f.find("timed-by")) take_time_of_material(*timed_by, step);
+}
+
+// The usual time becomes the material's; what may be shorter or longer stays so by as much.
+void ScenarioReader::take_time_of_material(const Node& node, Step& step) {
+  step.timed_by = Form<TimedBy>::read(node, report_).value_or(TimedBy{});
+  const auto& [time, id, times, mark] = step.timed_by;
+  const auto* material = materials_ && !id.empty() ? materials_->find(id) : nullptr;
+  const auto own = material ? material->time(time) : std::nullopt;
+  if (!own || *own * times == step.takes.usual) return;
+  const auto by = *own * times - step.takes.usual;
+  auto& [least, usual, most] = step.takes;
+  usual += by;
+  least = std::max(Ms{1}, least + by);
+  most += by;
+  note_taken(step.id, usual);
 }
 
 void ScenarioReader::read_relations(Fields& f, Step& step) {

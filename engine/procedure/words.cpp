@@ -23,6 +23,8 @@ constexpr std::array<std::string_view, hazard_count> hazards{"staining", "causti
 constexpr std::array<std::string_view, field_count> fields{
     "isolated", "wet",    "bleeding", "dyed",  "opened",    "matrixed", "etched",
     "primed",   "coated", "filled",   "cured", "contoured", "shielded"};
+constexpr std::array<std::string_view, material_time_count> material_times{
+    "mixing", "working", "acting", "setting", "curing"};
 constexpr std::array<std::string_view, 3> after_uses{"soiled", "reload", "ready"};
 constexpr std::array<std::string_view, 2> anchors{"start", "end"};
 // Motion counts from 1.
@@ -39,6 +41,7 @@ std::string_view word(PlaceKind k) { return in(place_kinds, k); }
 std::string_view word(Severity s) { return in(severities, s); }
 std::string_view word(Hazard h) { return in(hazards, h); }
 std::string_view word(Field f) { return in(fields, f); }
+std::string_view word(MaterialTime t) { return in(material_times, t); }
 std::string_view word(AfterUse a) { return in(after_uses, a); }
 std::string_view word(Anchor a) { return in(anchors, a); }
 std::string_view word(Motion m) { return in(motions, m); }

@@ -23,7 +23,9 @@ constexpr std::size_t most_nodes = 60'000;
 constexpr std::size_t most_entries = 1'000;  // in one list or map
 
 // yaml-cpp counts from 0.
-Mark mark_of(const YAML::Mark& m) { return m.is_null() ? Mark{} : Mark{m.line + 1, m.column + 1}; }
+Mark mark_of(const YAML::Mark& m, int file) {
+  return m.is_null() ? Mark{0, 0, file} : Mark{m.line + 1, m.column + 1, file};
+}
 
 struct Refusal {
   Mark mark;
@@ -33,7 +35,7 @@ struct Refusal {
 // Takes yaml-cpp's events. Its own loader would drop the place of a second key of the same name.
 class Builder final : public YAML::EventHandler {
  public:
-  Builder(Tree& tree, Report& report) : tree_(tree), report_(report) {}
+  Builder(Tree& tree, Report& report, int file) : tree_(tree), report_(report), file_(file) {}
 
   void OnDocumentStart(const YAML::Mark& mark) override {
     if (tree_.root)
@@ -151,8 +153,11 @@ class Builder final : public YAML::EventHandler {
     }
   }
 
+  Mark mark_of(const YAML::Mark& mark) const { return procedure::mark_of(mark, file_); }
+
   Tree& tree_;
   Report& report_;
+  int file_;
   std::vector<Open> open_;
   std::unordered_map<YAML::anchor_t, const Node*> named_;
   std::size_t aliases_ = 0;
@@ -192,28 +197,28 @@ bool is_indented_with_a_tab(std::string_view text, int line) {
 }
 
 std::string fault_in(std::string_view text, const YAML::Exception& e) {
-  const bool tab = is_indented_with_a_tab(text, mark_of(e.mark).line);
+  const bool tab = is_indented_with_a_tab(text, mark_of(e.mark, 0).line);
   return "not readable as YAML: " + (tab ? "a tab; indent with spaces" : in_plain_words(e.msg));
 }
 
-bool is_fit_to_parse(std::string_view text, Report& report) {
+bool is_fit_to_parse(std::string_view text, Report& report, int file) {
   if (text.size() > longest_text) {
-    report.error({}, "larger than 1 MiB; a scenario is a few pages");
+    report.error({0, 0, file}, "larger than 1 MiB; a scenario is a few pages");
     return false;
   }
   const auto odd = find_odd_character(text);
   if (!odd) return true;
-  report.error(odd->mark, odd->what);
+  report.error({odd->mark.line, odd->mark.column, file}, odd->what);
   return false;
 }
 
 }  // namespace
 
-Tree parse_yaml(std::string_view text, Report& report) {
+Tree parse_yaml(std::string_view text, Report& report, int file) {
   Tree tree;
-  if (!is_fit_to_parse(text, report)) return tree;
+  if (!is_fit_to_parse(text, report, file)) return tree;
   std::istringstream in{std::string(text)};
-  Builder builder(tree, report);
+  Builder builder(tree, report, file);
   try {
     YAML::Parser parser(in);
     while (parser.HandleNextDocument(builder)) {
@@ -222,7 +227,7 @@ Tree parse_yaml(std::string_view text, Report& report) {
   } catch (const Refusal& refusal) {
     report.error(refusal.mark, refusal.message);
   } catch (const YAML::Exception& e) {
-    report.error(mark_of(e.mark), fault_in(text, e));
+    report.error(mark_of(e.mark, file), fault_in(text, e));
   }
   tree.root = nullptr;
   return tree;

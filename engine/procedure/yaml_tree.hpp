@@ -31,7 +31,7 @@ struct Tree {
 /// Parses a text of one YAML document and reports what is wrong with it as YAML, keys that stand
 /// twice in a map included. Aliases point to what they name and are never expanded; size, depth,
 /// number of values and of aliases are bounded, so that a hostile text costs no more than a large
-/// one.
-Tree parse_yaml(std::string_view text, Report& report);
+/// one. Its marks lie in `file`.
+Tree parse_yaml(std::string_view text, Report& report, int file = 0);
 
 }  // namespace beforehand::procedure

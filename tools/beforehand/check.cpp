@@ -4,73 +4,122 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <filesystem>
 
 #include "commands.hpp"
-#include "procedure/reader.hpp"
+#include "procedure/advice.hpp"
+#include "procedure/kind.hpp"
+#include "procedure/materials.hpp"
 #include "procedure/texts.hpp"
+#include "timing/advice.hpp"
 #include "timing/doubts.hpp"
 
 namespace beforehand::command {
 namespace {
 
-std::string counted(std::ptrdiff_t n, const char* one) {
+using procedure::Procedure;
+
+std::string counted(std::size_t n, const char* one) {
   return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
 }
 
-// Prints the problems of a file, and one line that sums them up; true when none is an error.
-bool told(const std::string& path, const std::string& text, const std::vector<Problem>& problems,
-          const std::string& good) {
-  fmt::print(stderr, "{}", print(problems, path, text));
-  const auto errors = std::count_if(problems.begin(), problems.end(), [](const Problem& p) {
-    return p.kind == Problem::Kind::error;
-  });
+// Prints the problems found, and one line that sums them up; true when none is an error.
+bool told(const std::string& path, const std::vector<Source>& sources,
+          const std::vector<Problem>& problems, const std::string& good) {
+  fmt::print(stderr, "{}", print(problems, sources));
+  const auto errors = static_cast<std::size_t>(
+      std::count_if(problems.begin(), problems.end(),
+                    [](const Problem& p) { return p.kind == Problem::Kind::error; }));
   if (errors > 0) {
     fmt::print("{}: {}\n", path, counted(errors, "error"));
     return false;
   }
-  const auto warnings = static_cast<std::ptrdiff_t>(problems.size());
+  const auto warnings = problems.size();
   fmt::print("{}: {}{}\n", path, good, warnings ? ", " + counted(warnings, "warning") : "");
   return true;
 }
 
-bool check_texts(const procedure::Procedure& p, const std::string& file) {
+bool check_texts(const Procedure& p, const std::string& file) {
   const auto reading = procedure::load_texts(file, p);
   const auto n = reading.texts ? reading.texts->entries.size() : 0;
-  return told(file, procedure::load_text(file), reading.problems,
-              counted(static_cast<int>(n), "text"));
+  return told(file, {{file, procedure::load_text(file)}}, reading.problems, counted(n, "text"));
 }
 
-// True when the file can be played, and read in each of its languages.
-bool check_one(const std::string& path) {
-  std::string text;
+// Times against what is published, as the generic materials that come with the program tell it.
+std::vector<Problem> against_published(const Procedure& p) {
+  static const auto file = find_shipped("scenarios/materials/generic.yaml");
+  if (file.empty()) return {};
+  const auto generic = procedure::read_materials(procedure::load_text(file)).materials;
+  return generic ? compare_with_published(p, *generic) : std::vector<Problem>{};
+}
+
+void add(std::vector<Problem>& problems, std::vector<Problem> more) {
+  problems.insert(problems.end(), more.begin(), more.end());
+  sort_by_place(problems);
+}
+
+bool check_languages(const Procedure& p, const std::string& scenario) {
+  bool good = true;
+  for (const auto& language : procedure::languages_of(p, scenario)) {
+    if (language != p.language) good &= check_texts(p, procedure::text_file(scenario, language));
+  }
+  return good;
+}
+
+// The scenario with what is laid over it; true when it can be played and read in each language.
+bool check_scenario(const std::string& input, const Layers& layers) {
+  const auto files = files_of(input, layers);
+  auto loaded = procedure::load(files);
+  auto& [reading, sources] = loaded;
+  if (reading.procedure) {
+    add(reading.problems, timing::doubts(*reading.procedure));
+    add(reading.problems, timing::advice(*reading.procedure));
+    add(reading.problems, procedure::advice(*reading.procedure));
+    add(reading.problems, against_published(*reading.procedure));
+  }
+  const auto steps = reading.procedure ? reading.procedure->steps.size() : 0;
+  const bool good = told(input, sources, reading.problems,
+                         fmt::format("can be played, {}", counted(steps, "step")));
+  if (!reading.procedure || !files.card.empty()) return good;
+  return check_languages(*reading.procedure, files.scenario) && good;
+}
+
+// Against the scenario beside it.
+bool check_texts_alone(const std::string& path) {
+  const auto scenario = std::filesystem::path(path).parent_path() / "scenario.yaml";
+  return check_texts(load_scenario(scenario.string()), path);
+}
+
+bool check_materials(const std::string& path, const std::string& text) {
+  const auto reading = procedure::read_materials(text);
+  const auto n = reading.materials ? reading.materials->materials.size() : 0;
+  return told(path, {{path, text}}, reading.problems, counted(n, "material"));
+}
+
+bool check_one(const std::string& path, const Layers& layers) {
+  using procedure::Kind;
   try {
-    text = procedure::load_text(path);
+    const bool one_file = std::filesystem::is_regular_file(path);
+    const auto text = one_file ? procedure::load_text(path) : std::string();
+    switch (procedure::kind_of(text)) {
+      case Kind::texts:
+        return check_texts_alone(path);
+      case Kind::materials:
+        return check_materials(path, text);
+      default:
+        return check_scenario(path, layers);
+    }
   } catch (const std::runtime_error& e) {
     fmt::print(stderr, "{}\n", e.what());
     return false;
   }
-  auto reading = procedure::read(text);
-  auto& problems = reading.problems;
-  if (reading.procedure) {
-    const auto doubts = timing::doubts(*reading.procedure);
-    problems.insert(problems.end(), doubts.begin(), doubts.end());
-    sort_by_place(problems);
-  }
-  const auto steps = reading.procedure ? reading.procedure->steps.size() : 0;
-  bool good = told(path, text, problems, fmt::format("can be played, {} steps", steps));
-  if (!reading.procedure) return false;
-  for (const auto& language : procedure::languages_of(*reading.procedure, path)) {
-    if (language != reading.procedure->language)
-      good &= check_texts(*reading.procedure, procedure::text_file(path, language));
-  }
-  return good;
 }
 
 }  // namespace
 
 int check(const CheckOptions& options) {
   bool good = true;
-  for (const auto& file : options.files) good &= check_one(file);
+  for (const auto& file : options.files) good &= check_one(file, options.layers);
   return good ? done : input_at_fault;
 }
 

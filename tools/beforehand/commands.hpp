@@ -9,7 +9,7 @@
 
 #include "drill/bots.hpp"
 #include "drill/session.hpp"
-#include "procedure/procedure.hpp"
+#include "procedure/load.hpp"
 
 // One function and one file a command; main.cpp reads the command line. All give the exit code.
 
@@ -29,16 +29,28 @@ struct WindowOptions {
 };
 int window(const WindowOptions&);
 
+/// What may be laid over a scenario: paths, empty for none.
+struct Layers {
+  std::string card, materials;
+};
+
 struct CheckOptions {
   std::vector<std::string> files;
+  Layers layers;
 };
 int check(const CheckOptions&);
+
+struct NewOptions {
+  std::string out, from;
+};
+int make_new(const NewOptions&);
 
 struct DrillOptions {
   std::string file, assistant, phase, level = "unaided", recording, trainee, format = "text";
   std::string store;
   std::uint64_t seed = 1;
   bool save = false;
+  Layers layers;
 };
 int drill(const DrillOptions&);
 
@@ -46,11 +58,13 @@ struct PlanOptions {
   std::string file, phase, format = "text";
   std::vector<std::string> signals;
   double time_limit_s = 60;
+  Layers layers;
 };
 int plan(const PlanOptions&);
 
 struct ScoreOptions {
   std::string recording, scenario, format = "text";
+  Layers layers;
 };
 int score(const ScoreOptions&);
 
@@ -61,6 +75,7 @@ struct SimulateOptions {
   std::size_t runs = 1000;
   std::uint64_t seed = 1;
   unsigned threads = 0;
+  Layers layers;
 };
 int simulate(const SimulateOptions&);
 
@@ -89,14 +104,26 @@ struct ObserveOptions {
 };
 int observe(const ObserveOptions&);
 
-/// Reads a scenario; its problems go to the standard error, and errors end the command.
-procedure::Procedure load_scenario(const std::string& path);
+/// Reads a scenario, "SCENARIO", "SCENARIO+CARD" or "CARD", with what is laid over it; its problems
+/// go to the standard error, and errors end the command.
+procedure::Procedure load_scenario(const std::string& input, const Layers& = {});
+
+/// The files of an input with what is laid over it; ends the command where there is none.
+procedure::Files files_of(const std::string& input, const Layers&);
 
 /// The phase with this id; an id that is none's ends the command.
 PhaseIx find_phase(const procedure::Procedure&, const std::string& id);
 
 /// The bot of this name; a name that is none's ends the command.
 drill::Habit required_habit(const std::string& name);
+
+/// What a procedure is called with what was laid over it: in one line, and in a line each, ended.
+std::string title_of(const procedure::Procedure&);
+std::string title_lines(const procedure::Procedure&);
+
+/// A file that comes with the program, by its name from the project's folder; empty when it is not
+/// there.
+std::string find_shipped(const std::string& name);
 
 /// The file of the scenario with this id: in ./scenarios, or beside the program.
 std::string find_scenario(const std::string& id);

@@ -34,6 +34,7 @@ struct Side {
 
 ordered_json plan_json(const Side& s) {
   return {{"scenario", s.procedure.id},
+          {"card", s.procedure.card},
           {"title", s.procedure.title},
           {"plan",
            {{"chair_time_s", to_seconds(s.plan.chair_time)},
@@ -112,8 +113,8 @@ std::string steps(const Comparison& c) {
 }
 
 void print_text(const Side& a, const Side& b, const CompareOptions& o, const Comparison& c) {
-  fmt::print("A  {}\n   plan: {}\nB  {}\n   plan: {}\n\n", a.procedure.title, headline(a.plan),
-             b.procedure.title, headline(b.plan));
+  fmt::print("A  {}\n   plan: {}\nB  {}\n   plan: {}\n\n", title_of(a.procedure), headline(a.plan),
+             title_of(b.procedure), headline(b.plan));
   fmt::print("Played by {} with the same clinicians: {} pairs of runs{}\n", o.assistant, c.runs,
              c.runs < c.wanted ? fmt::format(" (stopped; {} were asked for)", c.wanted) : "");
   fmt::print("{}{}\n{}", figures(c), verdict(c), steps(c));
@@ -128,7 +129,7 @@ void print_svg(const Side& a, const Side& b) {
   for (const auto* s : {&a, &b}) {
     charts.push_back(
         picture::plan_chart(s->procedure, s->plan, timing::explain(s->procedure, {}, s->plan)));
-    charts.back().title = fmt::format("{}: {}", s == &a ? "A" : "B", s->procedure.title);
+    charts.back().title = fmt::format("{}: {}", s == &a ? "A" : "B", title_of(s->procedure));
   }
   fmt::print("{}", charts_svg(charts, "Two plans",
                               fmt::format("A: {}. B: {}.", headline(a.plan), headline(b.plan))));

@@ -34,7 +34,7 @@ drill::Setup set_up(const Procedure& p, const DrillOptions& o) {
 
 int drill(const DrillOptions& o) {
   const auto habit = required_habit(o.assistant);
-  const auto p = load_scenario(o.file);
+  const auto p = load_scenario(o.file, o.layers);
   drill::Run run(p, set_up(p, o));
   cast(run, habit);
   std::optional<SavedDrill> saved;

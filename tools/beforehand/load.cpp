@@ -38,12 +38,29 @@ void write_new(const std::string& path, const std::string& text) {
                 fmt::format("{}: {}", path, std::generic_category().message(why)));
 }
 
-procedure::Procedure load_scenario(const std::string& path) {
-  const auto text = load_file(path);
-  auto reading = procedure::read(text);
+procedure::Files files_of(const std::string& input, const Layers& layers) {
+  try {
+    auto files = procedure::files_of(input);
+    if (!layers.card.empty()) files = procedure::files_of(files.scenario + "+" + layers.card);
+    files.materials = layers.materials;
+    return files;
+  } catch (const std::runtime_error& e) {
+    throw Failure(input_at_fault, e.what());
+  }
+}
+
+procedure::Procedure load_scenario(const std::string& input, const Layers& layers) {
+  const auto files = files_of(input, layers);
+  procedure::Loaded loaded;
+  try {
+    loaded = procedure::load(files);
+  } catch (const std::runtime_error& e) {
+    throw Failure(input_at_fault, e.what());
+  }
+  auto& reading = loaded.reading;
   if (!reading.procedure) {
-    fmt::print(stderr, "{}", print(reading.problems, path, text));
-    throw Failure(input_at_fault, path + " has errors and cannot be played; see above");
+    fmt::print(stderr, "{}", print(reading.problems, loaded.sources));
+    throw Failure(input_at_fault, input + " has errors and cannot be played; see above");
   }
   return std::move(*reading.procedure);
 }
@@ -66,15 +83,31 @@ PhaseIx find_phase(const procedure::Procedure& p, const std::string& id) {
                 fmt::format("no phase '{}' in {}; it has {}", id, p.id, list_text(known)));
 }
 
-std::string find_scenario(const std::string& id) {
+std::string title_of(const procedure::Procedure& p) {
+  return p.card.empty() ? p.title : fmt::format("{} ({})", p.title, p.card_title);
+}
+
+std::string title_lines(const procedure::Procedure& p) {
+  std::string out = p.title + "\n";
+  if (!p.card.empty()) out += fmt::format("Preference card: {}\n", p.card_title);
+  if (!p.materials.empty()) out += fmt::format("Times of materials: {}\n", p.materials_title);
+  return out;
+}
+
+std::string find_shipped(const std::string& name) {
   namespace fs = std::filesystem;
   std::error_code none;
   const auto program = fs::read_symlink("/proc/self/exe", none);
   // build/release/bin/beforehand lies three folders below the project's own.
   for (const auto& root : {fs::path("."), program.parent_path() / ".." / ".." / ".."}) {
-    const auto file = root / "scenarios" / id / "scenario.yaml";
-    if (fs::exists(file, none)) return file.lexically_normal().string();
+    if (fs::exists(root / name, none)) return (root / name).lexically_normal().string();
   }
+  return {};
+}
+
+std::string find_scenario(const std::string& id) {
+  auto file = find_shipped("scenarios/" + id + "/scenario.yaml");
+  if (!file.empty()) return file;
   throw Failure(input_at_fault,
                 fmt::format("no scenario '{}' in scenarios/; name its file with --scenario", id));
 }

@@ -23,17 +23,32 @@ void add_format(CLI::App& sub, std::string& format) {
       ->capture_default_str();
 }
 
+void add_layers(CLI::App& sub, command::Layers& layers) {
+  sub.add_option("--card", layers.card,
+                 "Preference card to lay over the scenario: its file, or its id");
+  sub.add_option("--materials", layers.materials, "Materials file whose times to take");
+}
+
 void add_check(CLI::App& app, Action& action) {
   const auto o = std::make_shared<command::CheckOptions>();
   auto* sub = app.add_subcommand("check", "Every problem of a scenario file, with its place");
-  sub->add_option("FILE", o->files, "Scenario files")->required();
+  sub->add_option("FILE", o->files, "Scenario, card, text or materials files")->required();
+  add_layers(*sub, o->layers);
   sub->callback([&action, o] { action = [o] { return command::check(*o); }; });
+}
+
+void add_new(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::NewOptions>();
+  auto* sub = app.add_subcommand("new", "A scenario to start from, out of a plain list of steps");
+  sub->add_option("OUT", o->out, "Folder, or file ending in .yaml; never overwritten")->required();
+  sub->add_option("--from", o->from, "File with the list; the standard input if not given");
+  sub->callback([&action, o] { action = [o] { return command::make_new(*o); }; });
 }
 
 void add_plan(CLI::App& app, Action& action) {
   const auto o = std::make_shared<command::PlanOptions>();
   auto* sub = app.add_subcommand("plan", "The best this procedure can be, and what it hangs on");
-  sub->add_option("FILE", o->file, "Scenario file")->required();
+  sub->add_option("FILE", o->file, "Scenario file, or SCENARIO+CARD")->required();
   sub->add_option("--signals", o->signals, "The signals that happen, as in A,B; none if not given")
       ->delimiter(',');
   sub->add_option("--phase", o->phase, "Plan one phase only, all before it done");
@@ -43,13 +58,14 @@ void add_plan(CLI::App& app, Action& action) {
   sub->add_option("--format", o->format, "text for people, json for programs, svg: the chart")
       ->check(CLI::IsMember({"text", "json", "svg"}))
       ->capture_default_str();
+  add_layers(*sub, o->layers);
   sub->callback([&action, o] { action = [o] { return command::plan(*o); }; });
 }
 
 void add_drill(CLI::App& app, Action& action) {
   const auto o = std::make_shared<command::DrillOptions>();
   auto* sub = app.add_subcommand("drill", "Play a scenario with a scripted assistant");
-  sub->add_option("FILE", o->file, "Scenario file")->required();
+  sub->add_option("FILE", o->file, "Scenario file, or SCENARIO+CARD")->required();
   sub->add_option("--assistant", o->assistant,
                   std::string("Who assists: ") + beforehand::drill::habit_words)
       ->required();
@@ -63,6 +79,7 @@ void add_drill(CLI::App& app, Action& action) {
   sub->add_flag("--save", o->save, "Keep it in the trainee's records");
   sub->add_option("--store", o->store, "The store to keep it in; see records");
   add_format(*sub, o->format);
+  add_layers(*sub, o->layers);
   sub->callback([&action, o] { action = [o] { return command::drill(*o); }; });
 }
 
@@ -72,6 +89,7 @@ void add_score(CLI::App& app, Action& action) {
   sub->add_option("RECORDING", o->recording, "Recording file (.jsonl)")->required();
   sub->add_option("--scenario", o->scenario, "Scenario file; looked up by its id when not given");
   add_format(*sub, o->format);
+  add_layers(*sub, o->layers);
   sub->callback([&action, o] { action = [o] { return command::score(*o); }; });
 }
 
@@ -87,7 +105,7 @@ void add_runs(CLI::App& sub, std::size_t& runs, std::uint64_t& seed, unsigned& t
 void add_simulate(CLI::App& app, Action& action) {
   const auto o = std::make_shared<command::SimulateOptions>();
   auto* sub = app.add_subcommand("simulate", "Play a scenario many times, and what is usual then");
-  sub->add_option("FILE", o->file, "Scenario file")->required();
+  sub->add_option("FILE", o->file, "Scenario file, or SCENARIO+CARD")->required();
   auto* who = sub->add_option(
       "--assistant", o->assistants,
       std::string("Who assists; may be given several times: ") + beforehand::drill::habit_words);
@@ -95,6 +113,7 @@ void add_simulate(CLI::App& app, Action& action) {
       ->excludes(who);
   add_runs(*sub, o->runs, o->seed, o->threads);
   add_format(*sub, o->format);
+  add_layers(*sub, o->layers);
   sub->callback([&action, o] {
     if (o->assistants.empty() && !o->ladder)
       throw CLI::RequiredError("one of --assistant and --ladder");
@@ -186,6 +205,7 @@ int main(int argc, char** argv) {
   command::WindowOptions window;
   add_window(app, window);
   add_check(app, action);
+  add_new(app, action);
   add_plan(app, action);
   add_drill(app, action);
   add_score(app, action);

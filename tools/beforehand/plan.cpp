@@ -60,7 +60,7 @@ void widen(PlanOutput& out) {
 }  // namespace
 
 int plan(const PlanOptions& o) {
-  const auto p = load_scenario(o.file);
+  const auto p = load_scenario(o.file, o.layers);
   PlanRequest request;
   request.happened = signals_from(p, o.signals);
   if (!o.phase.empty()) request.phase = find_phase(p, o.phase);

@@ -67,19 +67,22 @@ std::string plan_json(const PlanOutput& o) {
   for (const auto s : o.request.happened) signals.push_back(o.procedure.signal(s).id);
   for (const auto& link : o.explanation.chain) chain.push_back(o.procedure.step(link.step).id);
   const auto phase = o.request.phase;
-  const json out = {{"scenario", o.procedure.id},
-                    {"signals", signals},
-                    {"phase", phase ? json(o.procedure.phases[phase.at()].id) : json()},
-                    {"chair_time_s", to_seconds(o.plan.chair_time)},
-                    {"lower_bound_s", to_seconds(o.plan.lower_bound)},
-                    {"proven", o.plan.proven()},
-                    {"clinician_wait_s", to_seconds(o.plan.clinician_wait)},
-                    {"exact_windows", o.exact_windows},
-                    {"steps", steps_of(o)},
-                    {"critical_chain", chain},
-                    {"time", shares_of(o)},
-                    {"roles", roles_of(o)},
-                    {"shortenings", shortenings_of(o)}};
+  const json out = {
+      {"scenario", o.procedure.id},
+      {"card", o.procedure.card.empty() ? json() : json(o.procedure.card)},
+      {"materials", o.procedure.materials.empty() ? json() : json(o.procedure.materials)},
+      {"signals", signals},
+      {"phase", phase ? json(o.procedure.phases[phase.at()].id) : json()},
+      {"chair_time_s", to_seconds(o.plan.chair_time)},
+      {"lower_bound_s", to_seconds(o.plan.lower_bound)},
+      {"proven", o.plan.proven()},
+      {"clinician_wait_s", to_seconds(o.plan.clinician_wait)},
+      {"exact_windows", o.exact_windows},
+      {"steps", steps_of(o)},
+      {"critical_chain", chain},
+      {"time", shares_of(o)},
+      {"roles", roles_of(o)},
+      {"shortenings", shortenings_of(o)}};
   return out.dump(2) + "\n";
 }
 

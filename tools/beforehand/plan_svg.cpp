@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
+#include "commands.hpp"
 #include "picture/chart_page.hpp"
 #include "picture/plan_chart.hpp"
 #include "picture/svg_canvas.hpp"
@@ -19,7 +20,7 @@ constexpr const char* caution =
 
 // Title, then what is proven; gives the height used.
 double write_head(Canvas& canvas, const PlanOutput& o, const Theme& theme, double width) {
-  auto title = o.procedure.title;
+  auto title = title_of(o.procedure);
   if (o.request.phase) title += ", " + o.procedure.phases[o.request.phase.at()].title;
   double y = margin;
   const TextStyle big{theme.size(TextSize::heading), theme.palette.ink, Weight::bold};

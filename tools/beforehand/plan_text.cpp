@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "commands.hpp"
 #include "picture/plan_chart.hpp"
 #include "plan_output.hpp"
 #include "planned.hpp"
@@ -23,7 +24,7 @@ std::string section(const char* title, const std::vector<std::string>& lines) {
 std::string what_happens(const PlanOutput& o) {
   std::vector<std::string> signals;
   for (const auto s : o.request.happened) signals.push_back(o.procedure.signal(s).title);
-  auto out = o.procedure.title;
+  auto out = title_of(o.procedure);
   if (o.request.phase) out += fmt::format(", {}", o.procedure.phases[o.request.phase.at()].title);
   if (!signals.empty()) out += fmt::format("; if this happens: {}", list_text(signals));
   return out;

@@ -11,7 +11,9 @@ int score(const ScoreOptions& o) {
     const auto text = procedure::load_text(o.recording);
     const auto header = drill::header_of(text, o.recording);
     const auto file = o.scenario.empty() ? find_scenario(header.scenario) : o.scenario;
-    const auto p = load_scenario(file);
+    auto layers = o.layers;
+    if (layers.card.empty()) layers.card = header.card;
+    const auto p = load_scenario(file, layers);
     const auto session = drill::from_text(text, p, o.recording);
     drill::verify(p, session, o.recording);
     print_result(p, session, o.format);

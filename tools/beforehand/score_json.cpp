@@ -17,6 +17,10 @@ ordered_json seconds_or_null(Ms t) {
   return t == never ? ordered_json() : ordered_json(to_seconds(t));
 }
 
+ordered_json id_or_null(const std::string& id) {
+  return id.empty() ? ordered_json() : ordered_json(id);
+}
+
 ordered_json step_id(const Procedure& p, StepIx s) {
   return s ? ordered_json(p.step(s).id) : ordered_json();
 }
@@ -108,6 +112,8 @@ ordered_json debrief(const Procedure& p, const scoring::Debrief& d) {
 std::string score_json(const Procedure& p, const drill::Session& session, const Score& s) {
   const ordered_json j{
       {"scenario", session.scenario},
+      {"card", id_or_null(p.card)},
+      {"materials", id_or_null(p.materials)},
       {"seed", session.setup.seed},
       {"level", drill::word(session.setup.level)},
       {"assistant", session.setup.assistant},

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <sstream>
 
+#include "commands.hpp"
 #include "scoring/debrief.hpp"
 
 namespace beforehand::command {
@@ -46,7 +47,7 @@ std::string cut(std::string text, std::size_t width) {
 }
 
 std::string headline(const Procedure& p, const drill::Session& session, const Score& s) {
-  std::string out = fmt::format("{}\n", p.title);
+  std::string out = title_lines(p);
   out += fmt::format("{}, seed {}, assisted by {}{}\n\n", drill::word(session.setup.level),
                      session.setup.seed, session.setup.assistant,
                      session.complete() ? "" : " (not played to the end)");

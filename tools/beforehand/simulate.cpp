@@ -130,15 +130,18 @@ std::vector<Played> play(const Procedure& p, const SimulateOptions& o) {
 
 int simulate(const SimulateOptions& o) {
   for (const auto& assistant : o.assistants) required_habit(assistant);
-  const auto p = load_scenario(o.file);
+  const auto p = load_scenario(o.file, o.layers);
   const auto all = play(p, o);
   if (o.format == "json") {
-    ordered_json j{{"scenario", p.id}, {"seed", o.seed}, {"assistants", ordered_json::array()}};
+    ordered_json j{{"scenario", p.id},
+                   {"card", p.card},
+                   {"seed", o.seed},
+                   {"assistants", ordered_json::array()}};
     for (const auto& played : all) j["assistants"].push_back(as_json(p, played));
     fmt::print("{}\n", j.dump(2));
     return done;
   }
-  fmt::print("{}\n", p.title);
+  fmt::print("{}", title_lines(p));
   if (all.size() > 1) fmt::print("{}", ladder_text(in_order(all)));
   if (!o.ladder)
     for (const auto& played : all) fmt::print("{}", as_text(p, played, o.seed));

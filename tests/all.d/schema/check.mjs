@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
 //
-// node check.mjs MODULES: validates the scenarios against the JSON Schema that editors use. Run from the
+// node check.mjs MODULES: validates scenarios, cards, materials and texts against the JSON Schemas that editors use. Run from the
 // project's root; MODULES is the folder that holds node_modules.
 import fs from 'node:fs';
 import { createRequire } from 'node:module';
@@ -12,8 +12,6 @@ const Ajv = require('ajv');
 const YAML = require('yaml');
 
 const draft07 = 'http://json-schema.org/draft-07/schema#';
-const good = 'tests/scenarios/good';
-const bad = 'tests/scenarios/bad';
 let faults = 0;
 
 function expect(holds, text) {
@@ -45,19 +43,46 @@ function names_in(list) {
     .filter((line) => line !== '' && !line.startsWith('#'));
 }
 
-function check_good(validate) {
-  const shipped = fs.readdirSync('scenarios').map((id) => `scenarios/${id}/scenario.yaml`)
-    .filter((file) => fs.existsSync(file));
-  expect(shipped.length > 0, `${shipped.length} scenarios found`);
-  const small = yaml_files(good).map((name) => `${good}/${name}`);
-  for (const file of [...shipped, ...small]) {
+function exists(file) {
+  return fs.existsSync(file);
+}
+
+// Where the good files of each kind lie: with the scenarios that come with the program, and among the tests.
+const ids = fs.readdirSync('scenarios');
+const in_scenarios = (pick) => ids.flatMap((id) => exists(`scenarios/${id}/scenario.yaml`) ? pick(`scenarios/${id}`) : []);
+const kinds = {
+  scenario: {
+    good: [...in_scenarios((folder) => [`${folder}/scenario.yaml`]),
+      ...yaml_files('tests/scenarios/good').map((name) => `tests/scenarios/good/${name}`),
+      ...yaml_files('tests/scenarios/doubtful').map((name) => `tests/scenarios/doubtful/${name}`)],
+    bad: 'tests/scenarios/bad',
+  },
+  card: {
+    good: in_scenarios((folder) => exists(`${folder}/cards`)
+      ? yaml_files(`${folder}/cards`).map((name) => `${folder}/cards/${name}`) : []),
+    bad: 'tests/scenarios/bad_cards',
+  },
+  materials: {
+    good: yaml_files('scenarios/materials').map((name) => `scenarios/materials/${name}`),
+    bad: 'tests/scenarios/bad_materials',
+  },
+  texts: {
+    good: [...in_scenarios((folder) => yaml_files(folder).filter((name) => name.length === 7)
+      .map((name) => `${folder}/${name}`)), 'tests/scenarios/good/tiny_texts/es.yaml'],
+    bad: 'tests/scenarios/bad_texts',
+  },
+};
+
+function check_good(validate, files) {
+  expect(files.length > 0, `${files.length} good files found`);
+  for (const file of files) {
     const why = objection(validate, file);
     expect(why === '', `${file} is valid${why && `, but: ${why}`}`);
   }
 }
 
 // The list and the schema must agree, so that neither a fault it stops seeing nor a new one goes unnoticed.
-function check_bad(validate) {
+function check_bad(validate, bad) {
   const listed = new Set(names_in(`${bad}/seen_by_schema.txt`));
   const files = yaml_files(bad);
   expect(listed.size > 0, `${listed.size} of ${files.length} bad files have a fault that a schema can see`);
@@ -69,9 +94,15 @@ function check_bad(validate) {
   }
 }
 
-const schema = JSON.parse(fs.readFileSync('engine/procedure/scenario.schema.json', 'utf8'));
-expect(schema.$schema === draft07, 'the schema is draft-07');
-const validate = new Ajv({ strict: true, allowUnionTypes: true, strictRequired: false }).compile(schema);
-check_good(validate);
-check_bad(validate);
+const ajv = new Ajv({ strict: true, allowUnionTypes: true, strictRequired: false });
+for (const kind of Object.keys(kinds)) {
+  const schema = JSON.parse(fs.readFileSync(`engine/procedure/${kind}.schema.json`, 'utf8'));
+  expect(schema.$schema === draft07, `the schema of a ${kind} is draft-07`);
+  ajv.addSchema(schema);
+}
+for (const [kind, { good, bad }] of Object.entries(kinds)) {
+  const validate = ajv.getSchema(`${kind}.schema.json`);
+  check_good(validate, good);
+  check_bad(validate, bad);
+}
 process.exit(faults === 0 ? 0 : 1);
