@@ -210,9 +210,9 @@ class Comparison {
 
 }  // namespace
 
-const Material* Materials::find(std::string_view id) const {
+const Material* Materials::find(std::string_view wanted) const {
   const auto found =
-      std::find_if(materials.begin(), materials.end(), [&](const auto& m) { return m.id == id; });
+      std::find_if(materials.begin(), materials.end(), [&](const auto& m) { return m.id == wanted; });
   return found == materials.end() ? nullptr : &*found;
 }
 

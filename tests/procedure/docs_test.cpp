@@ -7,14 +7,26 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
+#include "procedure/advice.hpp"
+#include "procedure/materials.hpp"
+#include "procedure/outline.hpp"
+#include "procedure/texts.hpp"
 #include "scenario_files.hpp"
 
 namespace beforehand::procedure {
 namespace {
 
-std::string page() {
-  std::ifstream in(PROJECT_DIR "/docs/scenario.md", std::ios::binary);
+std::string page(const std::string& name = "scenario.md") {
+  std::ifstream in(PROJECT_DIR "/docs/" + name, std::ios::binary);
   return {std::istreambuf_iterator<char>(in), {}};
+}
+
+// The first block of a page that holds `mark`.
+std::string block(const std::string& text, const std::string& mark) {
+  const auto at = text.find(mark);
+  EXPECT_NE(at, std::string::npos) << mark;
+  const auto from = text.find('\n', text.rfind("```", at)) + 1;
+  return text.substr(from, text.find("```", at) - from);
 }
 
 TEST(ScenarioPage, ItsExampleIsAScenario) {
@@ -24,6 +36,36 @@ TEST(ScenarioPage, ItsExampleIsAScenario) {
   const auto p = read_well(text.substr(from, text.find("```", from) - from));
   EXPECT_EQ(p.steps.size(), 5u);
   EXPECT_EQ(p.steps[4].needs.size(), 1u);
+}
+
+TEST(ScenarioPage, ItsCardAndItsMaterialsGoWithTheExample) {
+  const auto text = page();
+  const auto scenario = block(text, "id: liner\n"), card = block(text, "card: 1\n"),
+             list = block(text, "materials: 1\n"), es = block(text, "texts: 1\n");
+  const auto materials = read_materials(list);
+  EXPECT_EQ(print(materials.problems, "materials", list), "");
+  const auto reading = read(Layers{scenario, card, nullptr});
+  EXPECT_EQ(print(reading.problems, {{"scenario", scenario}, {"card", card}}), "");
+  EXPECT_EQ(reading.procedure->steps.size(), 6u);
+  EXPECT_TRUE(read_texts(es + "complete: false\n", read_well(scenario)).texts);
+}
+
+// The guide: its list becomes a scenario, and the step it refines can stand in that.
+TEST(AuthoringPage, LeadsToAScenario) {
+  const auto text = page("authoring.md");
+  const auto list = block(text, "Title: ");
+  const auto made = scenario_from_outline(list, "our-crown", "unused");
+  EXPECT_EQ(print(made.problems, "list", list), "");
+  const auto p = read_well(made.scenario);
+  EXPECT_EQ(p.steps.size(), 10u);
+  EXPECT_FALSE(advice(p).empty()) << "no cue and no why yet, as the page says";
+  const auto step = block(text, "  - id: mixes");
+  const auto at = made.scenario.find("  - id: mixes-the-temporary-cement");
+  ASSERT_NE(at, std::string::npos);
+  const auto end = made.scenario.find("\n\n", at);
+  auto refined = made.scenario;
+  const auto better = read_well(refined.replace(at, end + 1 - at, step));
+  EXPECT_LT(advice(better).size(), advice(p).size());
 }
 
 template <class E>
