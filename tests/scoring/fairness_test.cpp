@@ -62,17 +62,17 @@ bool something_set(const Score& s) {
 
 // The expert -------------------------------------------------------------------------------------
 
-// The scripted expert mixes as soon as, by usual durations and without surprises, the mix lasts
-// until it is used up. In these it bled, or the clinician was slow, after the mixing: it set.
-constexpr std::array<std::uint64_t, 5> set_by_surprise = {487, 507, 575, 895, 966};
+// Known limits of the scripted expert, which goes by usual durations and expects no surprise: here
+// it mixes or loads too soon, and it sets; with 507 it is mixing when a drying falls due.
+constexpr std::array<std::uint64_t, 5> misjudged = {487, 507, 575, 895, 966};
 
 class FairToTheExpert : public testing::TestWithParam<std::uint64_t> {};
 
-TEST_P(FairToTheExpert, WhateverTheProcedureUnlessTheMixSetsUnforeseen) {
+TEST_P(FairToTheExpert, WhateverTheProcedureButForFive) {
   for (std::uint64_t seed = GetParam(); seed < GetParam() + 250; ++seed) {
     Sample sample(seed);
     const Score& s = sample.score("expert", seed);
-    if (std::count(set_by_surprise.begin(), set_by_surprise.end(), seed) == 0)
+    if (std::count(misjudged.begin(), misjudged.end(), seed) == 0)
       EXPECT_GE(s.total, 97) << "made up with seed " << seed << mistakes(s);
     else
       EXPECT_TRUE(s.total < 97 && something_set(s)) << seed << " is no exception any more";
