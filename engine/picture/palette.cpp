@@ -38,6 +38,28 @@ double Theme::size(TextSize size) const {
   return px(17);
 }
 
+Palette high_contrast() {
+  Palette p;
+  p.page = p.card = p.well = Colour::hex(0xFFFFFF);
+  p.edge = Colour::hex(0x5A5A5A);
+  p.edge_strong = p.ink = p.ink_soft = Colour::hex(0x000000);
+  p.accent = Colour::hex(0x003C46);
+  p.accent_strong = Colour::hex(0x00232A);
+  p.accent_soft = Colour::hex(0xCDEFF2);
+  p.good = Colour::hex(0x00401F);
+  p.good_soft = Colour::hex(0xDDF6E6);
+  p.caution = Colour::hex(0x4A2700);
+  p.caution_soft = Colour::hex(0xFFEBC2);
+  p.danger = Colour::hex(0x760E00);
+  p.danger_soft = Colour::hex(0xFFE4DE);
+  p.standby = Colour::hex(0xE4E4E4);
+  p.work = Colour::hex(0x7CCBF5);
+  p.waiting = Colour::hex(0xB34300);
+  p.window = Colour::hex(0x004E7A);
+  p.need = Colour::hex(0x6A1F56);
+  return p;
+}
+
 double contrast(Colour a, Colour b) {
   const double la = luminance(a);
   const double lb = luminance(b);

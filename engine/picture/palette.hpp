@@ -56,12 +56,18 @@ struct Palette {
   Colour waited = Colour::hex(0xB34300);  ///< vermillion, darkened likewise
 };
 
+/// The theme's palette for those who need more contrast: black on white, and 7:1 wherever there is
+/// text (WCAG 2.1, success criterion 1.4.6).
+Palette high_contrast();
+
 /// Text sizes at scale 1, canvas units.
 enum class TextSize { body, label, heading, title };
 
 struct Theme {
   Palette palette;
-  double scale = 1;  ///< 1 to 2 on screen; print may use less
+  double scale = 1;             ///< 1 to 2 on screen; print may use less
+  bool reduced_motion = false;  ///< things are where they are going to be
+  bool left_handed = false;     ///< the operator: the room is mirrored
 
   /// A length that grows with the scale.
   double px(double at_scale_1) const { return at_scale_1 * scale; }

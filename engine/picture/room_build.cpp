@@ -266,7 +266,7 @@ class RoomBuilder {
         hand.goal = HandView::Goal::mouth;
         break;
     }
-    hand.reach = reach;
+    hand.reach = choice_.still ? 1 : reach;
   }
 
   const Procedure& p_;

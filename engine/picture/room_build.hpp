@@ -18,6 +18,7 @@ struct RoomChoice {
   PersonIx trainee;
   std::vector<SupplyIx> open_windows;  ///< guided: something useful can be started with these now
   SupplyIx chosen;                     ///< under the pointer or the keyboard's focus
+  bool still = false;  ///< hands are where they are going to be, without the way there
   std::string on_patient = "On the patient";
 };
 

@@ -356,6 +356,13 @@ Point goal_of(const RoomView& room, const RoomLayout& layout, const PersonView& 
 
 }  // namespace
 
+double room_scale(double wanted, double width, double height) {
+  constexpr double least_width = 440, least_height = 420;
+  const double fits = std::min(width / least_width, height / least_height);
+  if (fits >= wanted) return wanted;
+  return std::max(1.0, std::floor(fits * 4) / 4);
+}
+
 RoomLayout lay_out(const Canvas& canvas, const RoomView& room, const Theme& theme, const Box& box) {
   return Arranger(canvas, room, theme, box).arrange();
 }

@@ -84,6 +84,10 @@ struct RoomLayout {
   std::vector<ZoneLabel> zones;
 };
 
+/// The scale at which a room still finds its place in a box of this size: `wanted`, or less in
+/// steps of a quarter, and never less than 1.
+double room_scale(double wanted, double width, double height);
+
 RoomLayout lay_out(const Canvas& canvas, const RoomView& room, const Theme& theme, const Box& box);
 
 /// Where a hand is now: side 0 the own left, 1 the own right.

@@ -10,11 +10,6 @@ namespace {
 
 using procedure::Verb;
 
-// The rows of the keyboard, the one for each corner.
-constexpr std::array<std::string_view, corner_count> key_rows{"1234567890", "qwertyuiop",
-                                                              "asdfghjkl", "zxcvbnm"};
-constexpr char more = 'm';
-
 std::string take(std::string& keys) {
   if (keys.empty()) return {};
   const std::string key(1, keys.front());
@@ -22,7 +17,10 @@ std::string take(std::string& keys) {
   return key;
 }
 
-void give_keys(std::vector<ActionCard>& cards) {
+// A row of the keyboard for each corner. Where keys run out, the last letter of the last row begins
+// those of two.
+void give_keys(std::vector<ActionCard>& cards, const KeyRows& key_rows) {
+  const char more = key_rows.back().back();
   std::size_t single = 0;
   std::array<std::string, corner_count> rows;
   for (std::size_t i = 0; i < corner_count; ++i) {
@@ -82,7 +80,7 @@ std::string title_of(const procedure::Procedure& procedure, ActionIx action, con
 }
 
 std::vector<ActionCard> action_cards(const procedure::Procedure& procedure, PersonIx whom,
-                                     const Strings& t) {
+                                     const Strings& t, const KeyRows& keys) {
   std::vector<ActionCard> cards;
   for (std::size_t i = 0; i < procedure.actions.size(); ++i) {
     const auto& kind = procedure.actions[i];
@@ -90,7 +88,7 @@ std::vector<ActionCard> action_cards(const procedure::Procedure& procedure, Pers
   }
   std::stable_sort(cards.begin(), cards.end(),
                    [](const ActionCard& a, const ActionCard& b) { return a.corner < b.corner; });
-  give_keys(cards);
+  give_keys(cards, keys);
   return cards;
 }
 

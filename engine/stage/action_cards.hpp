@@ -2,12 +2,15 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "drill/world.hpp"
 #include "procedure/procedure.hpp"
+#include "stage/key_map.hpp"
 #include "stage/strings.hpp"
 
 namespace beforehand::stage {
@@ -26,10 +29,14 @@ struct ActionCard {
   std::string label;  ///< the same without the verb where the corner's heading says it
 };
 
+/// The keys of each corner, nearest first.
+using KeyRows = std::array<std::string_view, corner_count>;
+
 /// One card for each action that a step of the person needs, corner by corner. The four rows of the
 /// keyboard belong to the four corners; what finds no room in its row takes a free key of another,
-/// and past 36 cards two keys, the first being m.
-std::vector<ActionCard> action_cards(const procedure::Procedure&, PersonIx whom, const Strings&);
+/// and past 36 cards two keys, the first being the last letter of the last row.
+std::vector<ActionCard> action_cards(const procedure::Procedure&, PersonIx whom, const Strings&,
+                                     const KeyRows& = rows_of(Letters::qwerty));
 
 /// "Pass: Etching gel": the verb on the supply.
 std::string title_of(const procedure::Procedure&, ActionIx, const Strings&);

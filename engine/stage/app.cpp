@@ -11,11 +11,13 @@
 #include <fstream>
 #include <memory>
 #include <random>
+#include <thread>
 #include <vector>
 
 #include "stage/draw_surface.hpp"
 #include "stage/gl_renderer.hpp"
 #include "stage/program.hpp"
+#include "stage/sound.hpp"
 #include "stage/window.hpp"
 
 namespace beforehand::stage {
@@ -24,8 +26,8 @@ namespace {
 namespace fs = std::filesystem;
 using Clock = std::chrono::steady_clock;
 
-constexpr double smallest_width = 1280, smallest_height = 720;
 constexpr int exit_environment = 3;
+constexpr std::chrono::microseconds frame_length{16'667};
 
 double processor_ms() {
   timespec t{};
@@ -66,8 +68,28 @@ records::Moment calendar() {
 
 const char* name_of(Program::Stand stand) {
   static constexpr const char* names[] = {"start",    "briefing", "drill",  "debrief", "observe",
-                                          "rehearse", "improve",  "closed", "people"};
+                                          "rehearse", "improve",  "closed", "people",  "settings"};
   return names[static_cast<int>(stand)];
+}
+
+// The languages that have a file, each under the name it gives itself.
+std::vector<Language> languages_in(const fs::path& folder) {
+  std::vector<Language> languages;
+  std::error_code failed;
+  for (const auto& entry : fs::directory_iterator(folder, failed))
+    if (entry.path().extension() == ".txt")
+      languages.push_back(
+          {entry.path().stem().string(), Strings::load(entry.path())("language.name")});
+  std::sort(languages.begin(), languages.end(),
+            [](const Language& a, const Language& b) { return a.code < b.code; });
+  return languages;
+}
+
+// A language without a file is shown in English.
+Strings strings_in(const fs::path& folder, const std::string& language) {
+  const auto file = folder / (language + ".txt");
+  std::error_code failed;
+  return Strings::load(fs::exists(file, failed) ? file : folder / "en.txt");
 }
 
 // Everything that belongs to showing the program in a window.
@@ -76,10 +98,11 @@ class Show {
   Show(const AppOptions& options, Program& program, Clock::time_point begun)
       : program_(program),
         begun_(begun),
-        wanted_(options.scale),
+        sound_(options.speech),
         window_(program.strings()("program.name"), options.width, options.height),
-        theme_{{}, fitting_scale(wanted_, window_.width(), window_.height())},
-        surface_(find_fonts(), theme_) {
+        theme_(wanted_theme()),
+        surface_(find_fonts(), theme_),
+        renderer_([this] { window_.show(); }) {
     renderer_.upload(surface_.atlas());
     if (const auto& complaint = surface_.fonts().complaint(); !complaint.empty())
       std::fprintf(stderr, "%s\n", complaint.c_str());
@@ -93,11 +116,15 @@ class Show {
       const auto now = Clock::now();
       program_.pass(std::chrono::duration_cast<std::chrono::microseconds>(now - before));
       before = now;
+      const auto& settings = program_.settings();
+      sound_.follow(program_.stand() == Program::Stand::drill ? program_.sitting() : nullptr,
+                    settings.sound, settings.language);
       const bool due =
-          now - drawn >= std::chrono::milliseconds(500);  // the window may have been uncovered
-      if (!program_.moves() && inputs.empty() && !due) continue;
-      drawn = now;
-      frame();
+          now - drawn >= std::chrono::seconds(1);  // the window may have been uncovered
+      if (program_.moves() || !inputs.empty() || due) {
+        if (frame(due)) drawn = now;
+      }
+      if (program_.moves()) std::this_thread::sleep_until(now + frame_length);
     }
   }
 
@@ -107,33 +134,45 @@ class Show {
   void take(const Input& input) {
     const bool up = input.key == Key::scale_up, down = input.key == Key::scale_down;
     if (input.kind == Input::Kind::key && (up || down))
-      wanted_ = std::clamp(wanted_ + (up ? 0.25 : -0.25), 1.0, 2.0);
+      program_.change_scale(up ? 25 : -25);
     else
       program_.handle(input);
   }
 
-  void frame() {
+  picture::Theme wanted_theme() const {
+    const auto& settings = program_.settings();
+    return theme_for(settings, fitting_scale(settings.scale_percent / 100.0, window_.width(),
+                                             window_.height(), program_.needs()));
+  }
+
+  // False when there was nothing new to show.
+  bool frame(bool always) {
     const double before = processor_ms();
     const int width = window_.width(), height = window_.height();
-    if (const double scale = fitting_scale(wanted_, width, height); scale != theme_.scale) {
-      theme_.scale = scale;
+    if (width <= 0 || height <= 0) return false;  // minimised
+    const double scale = theme_.scale;
+    theme_ = wanted_theme();
+    if (scale != theme_.scale) {
       surface_.set_theme(theme_);
       renderer_.upload(surface_.atlas());
     }
     program_.draw(surface_.begin(width, height), theme_, width, height);
-    renderer_.draw(surface_.end());
+    const auto& shapes = surface_.end();
+    const double built = processor_ms();
+    if (!renderer_.draw(shapes, always)) return false;
     window_.show();
     if (log_.empty()) {
       const std::chrono::duration<double, std::milli> first = Clock::now() - begun_;
       log_.push_back("first-frame " + std::to_string(first.count()));
     }
     log_.push_back(std::string(name_of(program_.stand())) + " " +
-                   std::to_string(processor_ms() - before));
+                   std::to_string(processor_ms() - before) + " " + std::to_string(built - before));
+    return true;
   }
 
   Program& program_;
   Clock::time_point begun_;
-  double wanted_;
+  Sound sound_;
   Window window_;
   picture::Theme theme_;
   DrawSurface surface_;
@@ -143,8 +182,8 @@ class Show {
 
 }  // namespace
 
-double fitting_scale(double wanted, int width, int height) {
-  const double fits = std::min(width / smallest_width, height / smallest_height);
+double fitting_scale(double wanted, int width, int height, Units needed) {
+  const double fits = std::min(width / needed.width, height / needed.height);
   const double scale = std::clamp(std::min(wanted, fits), 0.5, 2.0);
   return std::floor(scale * 20 + 1e-9) /
          20;  // few sizes, so that letters are not baked at every pixel
@@ -157,20 +196,34 @@ int run_window(const AppOptions& options) {
     return exit_environment;
   }
   try {
-    Outside outside{
-        options.scenarios,
-        [&](const std::string& scenario, std::uint64_t seed) {
-          return new_recording(options.data, scenario, seed);
-        },
-        new_seed,
-        [&](const std::string& scenario) { return observation_log(options.data, scenario); }};
+    Outside outside;
+    outside.scenarios = options.scenarios;
+    outside.new_recording = [&](const std::string& scenario, std::uint64_t seed) {
+      return new_recording(options.data, scenario, seed);
+    };
+    outside.new_seed = new_seed;
+    outside.observation = [&](const std::string& scenario) {
+      return observation_log(options.data, scenario);
+    };
+    outside.languages = languages_in(options.strings);
+    outside.strings_in = [&](const std::string& language) {
+      return strings_in(options.strings, language);
+    };
+    outside.save = [&](const Settings& settings) {
+      return options.settings.empty() ? std::string() : save_settings(settings, options.settings);
+    };
     std::unique_ptr<RecordDesk> records;
     if (!options.store.empty()) {
       records = std::make_unique<RecordDesk>(options.store, options.data, calendar);
       outside.records = records.get();
     }
-    Program program(read_shelf(options.scenarios), Strings::load(options.strings),
-                    std::move(outside));
+    auto reading = load_settings(options.settings);
+    for (const auto& problem : reading.problems) std::fprintf(stderr, "%s\n", problem.c_str());
+    if (options.scale > 0)
+      reading.settings.scale_percent = static_cast<int>(std::lround(options.scale * 100));
+    Program program(read_shelf(options.scenarios),
+                    strings_in(options.strings, reading.settings.language), std::move(outside), {},
+                    std::move(reading));
     Show show(options, program, begun);
     show.run();
     if (!options.frame_times.empty()) {

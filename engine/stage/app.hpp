@@ -4,18 +4,22 @@
 
 #include <string>
 
+#include "stage/units.hpp"
+
 namespace beforehand::stage {
 
 struct AppOptions {
   std::string scenarios;  ///< folder of scenario folders
-  std::string strings;    ///< file of the screens' texts
-  std::string data;       ///< folder to keep recordings in; it is made when needed
-  std::string store;      ///< address of the records (records/store.hpp); empty: none are kept
-  double scale = 1;       ///< 1 to 2; less where the window is too small for it
+  std::string strings;    ///< folder of the screens' texts, a file a language
+  std::string speech;    ///< folder of what the clinician says, a folder a language; may be missing
+  std::string settings;  ///< file to keep the settings in; empty: they are not kept
+  std::string data;      ///< folder to keep recordings in; it is made when needed
+  std::string store;     ///< address of the records (records/store.hpp); empty: none are kept
+  double scale = 0;      ///< 1 to 2; 0: as in the settings
   int width = 1280, height = 720;
-  /// A file that gets one line a frame when the window closes: the screen, and the processor time
-  /// of all threads in milliseconds; the first line is the time from the call to the first frame
-  /// shown. Empty: none.
+  /// A file that gets one line a frame shown when the window closes: the screen, and the processor
+  /// time of all threads in milliseconds, whole and for building the shapes alone; the first line
+  /// is the time from the call to the first frame shown. Empty: none.
   std::string frame_times;
 };
 
@@ -32,7 +36,7 @@ std::string data_folder();
 /// program, its share/beforehand looked at first; empty when there is none.
 std::string home_folder();
 
-/// The scale that a window of this size can show: every screen fits in 1280 by 720 units.
-double fitting_scale(double wanted, int width, int height);
+/// The scale that a window of this size can show where a screen needs so many units.
+double fitting_scale(double wanted, int width, int height, Units needed);
 
 }  // namespace beforehand::stage

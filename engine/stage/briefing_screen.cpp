@@ -7,6 +7,7 @@
 
 #include "picture/chart_page.hpp"
 #include "picture/plan_chart.hpp"
+#include "picture/text.hpp"
 #include "stage/picture_words.hpp"
 
 namespace beforehand::stage {
@@ -57,22 +58,26 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   const double gap = pen.px(16), bar = button_height(pen) + gap, top = pen.px(64);
-  pen.canvas.text({box.x + gap, box.y + pen.px(44)}, pen.t("briefing.title", {procedure_.title}),
+  const auto title = picture::shorten(pen.canvas, pen.t("briefing.title", {procedure_.title}),
+                                      box.width - 2 * gap, pen.size(TextSize::title), Weight::bold);
+  pen.canvas.text({box.x + gap, box.y + pen.px(44)}, title,
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
   const Box view{box.x + gap, box.y + top, box.width - 2 * gap, box.height - top - bar - gap};
   pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   const Box inside = view.inset(pen.px(14));
   {
     const picture::Clip clip(pen.canvas, inside);
-    const double between = pen.px(28), left_width = (inside.width - between - gap) * 0.56;
+    const double between = pen.px(28), all = inside.width - gap;
+    const bool beside = all > pen.px(850);  // two columns, or one under the other
+    const double left_width = beside ? (all - between) * 0.56 : all;
     const double y = inside.y - scroll_.offset;
     Flow left(pen, {inside.x, y}, left_width);
     write_plan(pen, left);
-    Flow right(pen, {inside.x + left_width + between, y},
-               inside.width - left_width - between - gap);
+    Flow right(pen, {beside ? inside.x + left_width + between : inside.x, beside ? y : left.y},
+               beside ? all - left_width - between : all);
     write_ready(pen, right);
     write_keys(pen, right);
-    Flow below(pen, {inside.x, std::max(left.y, right.y) + pen.px(12)}, inside.width - gap);
+    Flow below(pen, {inside.x, std::max(left.y, right.y) + pen.px(12)}, all);
     write_reference(pen, below);
     scroll_.view = inside.height;
     scroll_.content = below.y - y;
@@ -147,12 +152,8 @@ void BriefingScreen::write_ready(Pen& pen, Flow& flow) const {
 
 void BriefingScreen::write_keys(Pen& pen, Flow& flow) const {
   flow.heading(pen.t("briefing.keys"));
-  const bool assessed = choice_.level == drill::Level::assessed;
-  for (const char* key : {"briefing.keys.cards", "briefing.keys.hold", "briefing.keys.line-up",
-                          "briefing.keys.break-off", "briefing.keys.skip"})
-    flow.item("•", pen.t(key), pen.ink().ink);
-  flow.item("•", pen.t(assessed ? "briefing.keys.assessed" : "briefing.keys.pause"), pen.ink().ink);
-  flow.item("•", pen.t("briefing.keys.leave"), pen.ink().ink);
+  for (const auto& line : key_lines(keys_, choice_.level != drill::Level::assessed, pen.t))
+    flow.item("•", line, pen.ink().ink);
 }
 
 void BriefingScreen::write_reference(Pen& pen, Flow& flow) const {

@@ -10,6 +10,7 @@
 #include "stage/choice.hpp"
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
+#include "stage/key_map.hpp"
 #include "stage/pen.hpp"
 #include "timing/explain.hpp"
 
@@ -22,8 +23,9 @@ class BriefingScreen {
   enum class Outcome { stay, begin, back, observe, rehearse, improve };
 
   /// The procedure must outlive the screen.
-  BriefingScreen(const procedure::Procedure& procedure, const Choice& choice)
-      : procedure_(procedure), choice_(choice) {}
+  BriefingScreen(const procedure::Procedure& procedure, const Choice& choice,
+                 const KeyMap& keys = {})
+      : procedure_(procedure), choice_(choice), keys_(keys) {}
 
   /// Shows the plan that is best if no signal comes.
   void show(const timing::Plan&, const timing::Explanation&);
@@ -42,6 +44,7 @@ class BriefingScreen {
 
   const procedure::Procedure& procedure_;
   Choice choice_;
+  KeyMap keys_;
   std::optional<timing::Plan> plan_;
   picture::ActivityChart chart_;
   Scroll scroll_;

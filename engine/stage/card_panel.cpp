@@ -88,8 +88,8 @@ std::string state_word(const Pen& pen, const CardNow& now) {
   return {};
 }
 
-void draw_card(Pen& pen, const Box& box, const Sitting& sitting, const ActionCard& card,
-               const Typing& typing) {
+void draw_card(Pen& pen, const Box& box, const Box& view, const Sitting& sitting,
+               const ActionCard& card, const Typing& typing) {
   const auto now = card_now(sitting.procedure(), sitting.world(), sitting.trainee(), card.action);
   const auto look = look_of(pen, now, box.contains(pen.pointer));
   pen.canvas.rectangle(
@@ -120,11 +120,12 @@ void draw_card(Pen& pen, const Box& box, const Sitting& sitting, const ActionCar
   pen.canvas.text({x, box.centre().y},
                   picture::shorten(pen.canvas, card.label, right - x, style.size, look.weight),
                   style);
-  pen.hits.add(box, press_card + static_cast<int>(card.action.at()));
+  pen.hits.add(box.common(view), press_card + static_cast<int>(card.action.at()));
 }
 
-// The whole title and, for what cannot be done, the reason, beside the pointer.
-void draw_hint(Pen& pen, const Box& panel_box, const Sitting& sitting, const ActionCard& card) {
+// The whole title and, for what cannot be done, the reason, beside the card.
+void draw_hint(Pen& pen, const Box& panel_box, const Box& card_box, const Sitting& sitting,
+               const ActionCard& card) {
   const auto now = card_now(sitting.procedure(), sitting.world(), sitting.trainee(), card.action);
   std::string text = card.title;
   if (!now.possible())
@@ -133,45 +134,84 @@ void draw_hint(Pen& pen, const Box& panel_box, const Sitting& sitting, const Act
   const double height =
       picture::paragraph_height(pen.canvas, text, width - pen.px(20), pen.size(TextSize::label)) +
       pen.px(14);
-  double y = pen.pointer.y + pen.px(20);
-  if (y + height > panel_box.bottom()) y = pen.pointer.y - height - pen.px(10);
+  double y = card_box.bottom() + pen.px(4);
+  if (y + height > panel_box.bottom()) y = card_box.y - height - pen.px(4);
   const Box box{panel_box.x + pen.px(12), y, width, height};
   pen.canvas.rectangle(box, {pen.ink().ink, {}}, pen.px(6));
   paragraph(pen, {box.x + pen.px(10), box.y + pen.px(7)}, width - pen.px(20), text, TextSize::label,
             pen.ink().card);
 }
 
+// Where each row stands, and which card asks to be explained.
+struct Placed {
+  const ActionCard* card = nullptr;
+  Box box;
+};
+
+void draw_corner_name(Pen& pen, const Box& place, Corner corner) {
+  auto style = pen.style(TextSize::label, pen.ink().accent_strong, Weight::bold);
+  style.level = picture::Level::middle;
+  const auto name = pen.t(corner_keys[static_cast<std::size_t>(corner)]);
+  pen.canvas.text({place.x, place.centre().y},
+                  picture::shorten(pen.canvas, name, place.width, style.size, Weight::bold), style);
+}
+
+std::vector<std::vector<Row>> arranged(const std::vector<ActionCard>& cards, bool one_column) {
+  auto two = columns_of(cards);
+  if (!one_column) return {std::move(two[0]), std::move(two[1])};
+  two[0].insert(two[0].end(), two[1].begin(), two[1].end());
+  return {std::move(two[0])};
+}
+
 }  // namespace
 
-void draw_cards(Pen& pen, const Box& box, const Sitting& sitting, const Typing& typing) {
-  const Box in = panel(pen, box).inset(-pen.px(4));
-  const auto columns = columns_of(sitting.cards());
-  const auto rows = std::max(columns[0].size(), columns[1].size());
+void draw_cards(Pen& pen, const Box& box, const Sitting& sitting, const Typing& typing,
+                CardsShown& shown) {
+  const Box in = panel(pen, box).inset(-pen.px(6));
+  const auto columns = arranged(sitting.cards(), box.width < pen.px(420));
+  std::size_t rows = 1;
+  for (const auto& column : columns) rows = std::max(rows, column.size());
   const double gap = pen.px(4), between = pen.px(10);
   const double row =
-      std::min(pen.px(42), (in.height + gap) / static_cast<double>(std::max<std::size_t>(rows, 1)));
-  const double width = (in.width - between) / 2;
-  const ActionCard* hovered = nullptr;
-  for (std::size_t c = 0; c < columns.size(); ++c)
-    for (std::size_t r = 0; r < columns[c].size(); ++r) {
-      const auto& content = columns[c][r];
-      const Box place{in.x + (width + between) * static_cast<double>(c),
-                      in.y + row * static_cast<double>(r), width, row - gap};
-      if (content.card == nullptr) {
-        auto style = pen.style(TextSize::label, pen.ink().accent_strong, Weight::bold);
-        style.level = picture::Level::middle;
-        pen.canvas.text(
-            {place.x, place.centre().y},
-            picture::shorten(pen.canvas,
-                             pen.t(corner_keys[static_cast<std::size_t>(content.corner)]), width,
-                             style.size, Weight::bold),
-            style);
-        continue;
-      }
-      draw_card(pen, place, sitting, *content.card, typing);
-      if (place.contains(pen.pointer)) hovered = content.card;
-    }
-  if (hovered != nullptr) draw_hint(pen, box, sitting, *hovered);
+      std::clamp((in.height + gap) / static_cast<double>(rows), pen.px(28), pen.px(42));
+  shown.scroll.view = in.height;
+  shown.scroll.content = row * static_cast<double>(rows) - gap - pen.px(1);
+  shown.scroll.move(0);
+  const bool scrolls = shown.scroll.longest() > 0;
+  const auto count = static_cast<double>(columns.size());
+  const double width = (in.width - between * (count - 1) - (scrolls ? pen.px(10) : 0)) / count;
+  const ActionCard* marked = shown.marked ? &sitting.cards()[*shown.marked] : nullptr;
+  Placed explained;
+  const auto each = [&](auto&& act) {
+    for (std::size_t c = 0; c < columns.size(); ++c)
+      for (std::size_t r = 0; r < columns[c].size(); ++r)
+        act(columns[c][r],
+            Box{in.x + (width + between) * static_cast<double>(c),
+                in.y + row * static_cast<double>(r) - shown.scroll.offset, width, row - gap});
+  };
+  if (marked != nullptr && !shown.followed) {
+    each([&](const Row& content, const Box& place) {
+      if (content.card != marked) return;
+      const double top = place.y - in.y + shown.scroll.offset;
+      shown.scroll.offset = std::clamp(shown.scroll.offset, top + row - in.height, top);
+      shown.scroll.move(0);
+    });
+    shown.followed = true;
+  }
+  {
+    const picture::Clip clip(pen.canvas, in.inset(-pen.px(3)));
+    each([&](const Row& content, const Box& place) {
+      if (!place.overlaps(in)) return;
+      if (content.card == nullptr) return draw_corner_name(pen, place, content.corner);
+      draw_card(pen, place, in, sitting, *content.card, typing);
+      if (content.card == marked) focus_ring(pen, place, pen.px(6));
+      const bool hovered = place.contains(pen.pointer) && in.contains(pen.pointer);
+      if (hovered || (content.card == marked && explained.card == nullptr))
+        explained = {content.card, place};
+    });
+  }
+  scroll_bar(pen, in, shown.scroll);
+  if (explained.card != nullptr) draw_hint(pen, box, explained.box, sitting, *explained.card);
 }
 
 }  // namespace beforehand::stage

@@ -9,6 +9,7 @@
 #include "picture/chart_build.hpp"
 #include "picture/room_build.hpp"
 #include "picture/text.hpp"
+#include "stage/heard.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
 
@@ -274,7 +275,11 @@ void draw_running_chart(Pen& pen, const Box& box, const Sitting& sitting) {
   const bool guided = sitting.level() == Level::guided;
   const auto chart = picture::live_chart(sitting.procedure(), sitting.world(),
                                          guided ? sitting.windows() : hidden, sitting.trainee());
-  auto view = picture::around_now(sitting.run().now(), chart_length);
+  // A pixel at a time: what has not moved by one looks the same. With reduced motion, a second.
+  const Ms pixel{chart_length.count() / std::max<std::int64_t>(1, std::lround(box.width * 0.8))};
+  const Ms step = pen.theme.reduced_motion ? Ms{1000} : std::max(pixel, Ms{1});
+  const Ms now = sitting.run().now() / step.count() * step.count();
+  auto view = picture::around_now(now, chart_length);
   view.legend = view.shares = false;
   view.words = chart_words(pen.t);
   picture::draw_chart(pen.canvas, chart, view, pen.theme, box.inset(pen.px(6)));
@@ -290,21 +295,28 @@ void RoomPanel::draw(Pen& pen, const Box& box, const Sitting& sitting) {
       if (const auto supply = sitting.procedure().action(prep.action).supply;
           supply && prep.open(sitting.run().now()))
         choice.open_windows.push_back(supply);
+  choice.hand = pen.theme.left_handed ? picture::Handedness::left : picture::Handedness::right;
+  choice.still = pen.theme.reduced_motion;
   auto view = picture::room_of(sitting.procedure(), sitting.world(), choice);
   view.title = pen.t("room.title");
   view.words = room_words(pen.t);
-  if (!layout_ || box != box_ || pen.theme.scale != scale_) {
-    layout_ = picture::lay_out(pen.canvas, view, pen.theme, box.inset(pen.px(6)));
+  auto theme = pen.theme;
+  theme.scale = picture::room_scale(theme.scale, box.width, box.height);
+  if (!layout_ || box != box_ || theme.scale != scale_ || choice.hand != hand_) {
+    layout_ = picture::lay_out(pen.canvas, view, theme, box.inset(theme.px(6)));
     box_ = box;
-    scale_ = pen.theme.scale;
+    scale_ = theme.scale;
+    hand_ = choice.hand;
   }
-  picture::draw_room(pen.canvas, view, pen.theme, *layout_);
+  picture::draw_room(pen.canvas, view, theme, *layout_);
 }
 
 void draw_close_up(Pen& pen, const Box& box, const Sitting& sitting) {
   pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   auto view = picture::field_of(sitting.procedure(), sitting.world(), field_words(pen.t));
   view.title = pen.t("field.title");
+  if (heard_in(sitting.procedure(), sitting.world())[static_cast<std::size_t>(Noise::handpiece)])
+    view.words.push_back(pen.t("field.handpiece"));
   picture::draw_field(pen.canvas, view, pen.theme, box.inset(pen.px(6)));
 }
 

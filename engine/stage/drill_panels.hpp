@@ -23,6 +23,7 @@ enum DrillPress : int {
   press_break_off,
   press_skip,
   press_stay,
+  press_view,  // room, field, chart
   press_card = 100
 };
 
@@ -35,8 +36,15 @@ void draw_hands(Pen&, const Box&, const Sitting&);
 /// What comes next and why where the level shows it, and what was told last.
 void draw_coach(Pen&, const Box&, const Sitting&);
 
+/// What is seen of the cards: the one marked by keyboard or gamepad, and how far they are scrolled.
+struct CardsShown {
+  std::optional<std::size_t> marked;  ///< position in Sitting::cards
+  bool followed = false;              ///< scrolled to the marked one already
+  Scroll scroll;
+};
+
 /// Every action in its place.
-void draw_cards(Pen&, const Box&, const Sitting&, const Typing&);
+void draw_cards(Pen&, const Box&, const Sitting&, const Typing&, CardsShown&);
 
 /// The activity chart around now.
 void draw_running_chart(Pen&, const Box&, const Sitting&);
@@ -54,6 +62,7 @@ class RoomPanel {
   std::optional<picture::RoomLayout> layout_;
   Box box_;
   double scale_ = 0;
+  picture::Handedness hand_ = picture::Handedness::right;
 };
 
 }  // namespace beforehand::stage

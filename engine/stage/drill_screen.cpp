@@ -22,6 +22,14 @@ DrillScreen::Outcome DrillScreen::handle(const Input& input) {
       return on_key(input);
     case Input::Kind::press:
       return on_press({input.x, input.y});
+    case Input::Kind::wheel:
+      cards_.scroll.move(-input.wheel * 60);
+      cards_.followed = true;
+      break;
+    case Input::Kind::pad_lost:
+      pad_lost_ = true;
+      sitting_.set_paused(true);
+      break;
     case Input::Kind::focus_lost:
       sitting_.set_paused(true);
       break;
@@ -41,45 +49,75 @@ DrillScreen::Outcome DrillScreen::leave() {
 
 DrillScreen::Outcome DrillScreen::on_key(const Input& input) {
   if (asking_) {
-    if (input.key == Key::enter) return leave();
-    if (input.key == Key::escape) asking_ = false;
+    const Key key = plain_key(input.key);
+    if (key == Key::enter) return leave();
+    if (key == Key::escape) asking_ = false;
     return Outcome::stay;
   }
   if (helping_) {
     helping_ = false;
     return Outcome::stay;
   }
-  switch (input.key) {
-    case Key::escape:
-      asking_ = true;
+  if (const Deed* deed = keys_.deed_of(input.key)) return do_deed(*deed);
+  if (input.key == Key::symbol && input.symbol < 128)
+    if (const auto action = typing_.type(sitting_.cards(), static_cast<char>(input.symbol)))
+      sitting_.choose(*action);
+  return Outcome::stay;
+}
+
+DrillScreen::Outcome DrillScreen::do_deed(Deed deed) {
+  pad_lost_ = false;
+  switch (deed) {
+    case Deed::go:
+      if (cards_.marked)
+        sitting_.choose(sitting_.cards()[*cards_.marked].action);
+      else
+        sitting_.skip_ahead();
       break;
-    case Key::help:
-      helping_ = true;
-      break;
-    case Key::space:
-      sitting_.set_paused(!sitting_.clock().paused());
-      break;
-    case Key::left:
-      sitting_.set_pace(slower(sitting_.clock().pace()));
-      break;
-    case Key::right:
-      sitting_.set_pace(quicker(sitting_.clock().pace()));
-      break;
-    case Key::backspace:
+    case Deed::break_off:
       sitting_.break_off();
       break;
-    case Key::enter:
-      sitting_.skip_ahead();
+    case Deed::pause:
+      sitting_.set_paused(!sitting_.clock().paused());
       break;
-    case Key::symbol:
-      if (input.symbol < 128)
-        if (const auto action = typing_.type(sitting_.cards(), static_cast<char>(input.symbol)))
-          sitting_.choose(*action);
+    case Deed::slower:
+      sitting_.set_pace(slower(sitting_.clock().pace()));
       break;
-    default:
+    case Deed::quicker:
+      sitting_.set_pace(quicker(sitting_.clock().pace()));
+      break;
+    case Deed::mark_up:
+      mark(-1);
+      break;
+    case Deed::mark_down:
+      mark(1);
+      break;
+    case Deed::view:
+      shown_ = (shown_ + 1) % 3;
+      break;
+    case Deed::sound:
+      return Outcome::sound;
+    case Deed::help:
+      helping_ = true;
+      break;
+    case Deed::leave:
+      if (cards_.marked)
+        cards_.marked.reset();
+      else
+        asking_ = true;
       break;
   }
   return Outcome::stay;
+}
+
+void DrillScreen::mark(int by) {
+  const auto count = sitting_.cards().size();
+  if (count == 0) return;
+  if (!cards_.marked)
+    cards_.marked = by > 0 ? 0 : count - 1;
+  else
+    cards_.marked = (*cards_.marked + count + static_cast<std::size_t>(by + 1) - 1) % count;
+  cards_.followed = false;
 }
 
 DrillScreen::Outcome DrillScreen::on_press(Point at) {
@@ -116,6 +154,7 @@ DrillScreen::Outcome DrillScreen::on_press(Point at) {
       sitting_.skip_ahead();
       break;
     default:
+      if (id >= press_view && id < press_card) shown_ = static_cast<std::size_t>(id - press_view);
       if (id >= press_card) sitting_.choose(ActionIx{static_cast<std::size_t>(id - press_card)});
   }
   typing_.clear();
@@ -125,10 +164,20 @@ DrillScreen::Outcome DrillScreen::on_press(Point at) {
 void DrillScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(8), top = pen.px(48);
+  const bool narrow = box.width < pen.px(1100) || box.height < pen.px(620);
+  const double gap = pen.px(narrow ? 5 : 8), top = pen.px(48);
   draw_bar(pen, {box.x, box.y, box.width, top});
   const Box below{box.x + gap, box.y + top + gap, box.width - 2 * gap, box.height - top - 2 * gap};
-  const double left = below.width * 0.58, right = below.width - left - gap;
+  if (narrow)
+    draw_narrow(pen, below);
+  else
+    draw_wide(pen, below);
+  if (asking_) draw_question(pen, box);
+  if (helping_) draw_help(pen, box);
+}
+
+void DrillScreen::draw_wide(Pen& pen, const Box& below) {
+  const double gap = pen.px(8), left = below.width * 0.58, right = below.width - left - gap;
   const double chart = std::max(pen.px(140), below.height * 0.23),
                upper = below.height - chart - gap;
   const double narrow = std::max(pen.px(250), left * 0.36), wide = left - narrow - gap;
@@ -143,9 +192,41 @@ void DrillScreen::draw(Pen& outer, const Box& box) {
   const double coach = pen.px(112), beside = below.x + left + gap;
   draw_coach(pen, {beside, below.y, right, coach}, sitting_);
   draw_cards(pen, {beside, below.y + coach + gap, right, below.height - coach - gap}, sitting_,
-             typing_);
-  if (asking_) draw_question(pen, box);
-  if (helping_) draw_help(pen, box);
+             typing_, cards_);
+}
+
+// A small window or large letters: what is said and what can be done keep their size; room, field
+// and chart take turns, unless the window is high.
+void DrillScreen::draw_narrow(Pen& pen, const Box& below) {
+  const double gap = pen.px(5), left = below.width * 0.5, right = below.width - left - gap;
+  const double spoken = std::min(pen.px(150), below.height * 0.42);
+  draw_clinician(pen, {below.x, below.y, left, spoken}, sitting_);
+  const Box rest{below.x, below.y + spoken + gap, left, below.height - spoken - gap};
+  if (rest.height > pen.px(700)) {
+    const double part = pen.px(200);
+    room_.draw(pen, {rest.x, rest.y, left, rest.height - 2 * (part + gap)}, sitting_);
+    draw_close_up(pen, {rest.x, rest.bottom() - 2 * part - gap, left, part}, sitting_);
+    draw_running_chart(pen, {rest.x, rest.bottom() - part, left, part}, sitting_);
+  } else {
+    draw_shown(pen, rest);
+  }
+  const double beside = below.x + left + gap;
+  const double coach = std::min(pen.px(112), below.height * 0.3), hands = pen.px(100);
+  draw_coach(pen, {beside, below.y, right, coach}, sitting_);
+  const double cards = below.height - coach - hands - 2 * gap;
+  draw_cards(pen, {beside, below.y + coach + gap, right, cards}, sitting_, typing_, cards_);
+  draw_hands(pen, {beside, below.bottom() - hands, right, hands}, sitting_);
+}
+
+void DrillScreen::draw_shown(Pen& pen, const Box& box) {
+  const double tabs = pen.px(30);
+  switcher(pen, {box.x, box.y, box.width, tabs},
+           {pen.t("view.room"), pen.t("view.field"), pen.t("view.chart")}, shown_, false,
+           press_view);
+  const Box in{box.x, box.y + tabs + pen.px(3), box.width, box.height - tabs - pen.px(3)};
+  if (shown_ == 0) room_.draw(pen, in, sitting_);
+  if (shown_ == 1) draw_close_up(pen, in, sitting_);
+  if (shown_ == 2) draw_running_chart(pen, in, sitting_);
 }
 
 void DrillScreen::draw_bar(Pen& pen, const Box& box) {
@@ -161,12 +242,15 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
     button(pen, {right, box.y + pen.px(6), width, box.height - pen.px(12)}, label, key, {}, id);
     right -= gap;
   };
-  add_button(t("drill.leave"), t("key.escape"), press_leave);
-  add_button(t("drill.help"), t("key.help"), press_help);
+  const auto cap = [&](Deed deed) { return cap_of(keys_.key(deed), t); };
+  add_button(t("drill.leave"), cap(Deed::leave), press_leave);
+  if (box.width > pen.px(700)) add_button(t("drill.help"), cap(Deed::help), press_help);
   if (sitting_.may_pause()) {
-    add_button(t("drill.quicker"), "→", press_quicker);
-    add_button(t("drill.slower"), "←", press_slower);
-    add_button(t(sitting_.clock().paused() ? "drill.go-on" : "drill.pause"), t("key.space"),
+    if (box.width > pen.px(1100)) {
+      add_button(t("drill.quicker"), cap(Deed::quicker), press_quicker);
+      add_button(t("drill.slower"), cap(Deed::slower), press_slower);
+    }
+    add_button(t(sitting_.clock().paused() ? "drill.go-on" : "drill.pause"), cap(Deed::pause),
                press_pause);
   }
   static constexpr const char* levels[] = {"level.guided", "level.unaided", "level.assessed"};
@@ -179,10 +263,14 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
   x += gap + pen.px(76);
   auto soft = pen.style(TextSize::label, ink.ink_soft);
   soft.level = picture::Level::middle;
-  pen.canvas.text({x, y}, t("drill.pace", {text_of(sitting_.clock().pace())}), soft);
-  x += pen.px(64);
+  if (box.width > pen.px(900)) {
+    pen.canvas.text({x, y}, t("drill.pace", {text_of(sitting_.clock().pace())}), soft);
+    x += pen.px(64);
+  }
   if (sitting_.clock().paused() || stopped())
-    x = badge(pen, {x, y}, t("drill.paused"), ink.caution_soft, ink.caution) + gap;
+    x = badge(pen, {x, y}, t(pad_lost_ ? "drill.pad-lost" : "drill.paused"), ink.caution_soft,
+              ink.caution) +
+        gap;
   else if (sitting_.lapsing())
     x = badge(pen, {x, y}, t("drill.lapse", {std::to_string(PaceClock::lapse_speed)}),
               ink.caution_soft, ink.caution) +
@@ -198,7 +286,8 @@ void DrillScreen::draw_question(Pen& pen, const Box& box) {
   hits_.clear();  // nothing behind it can be pressed
   const auto& t = pen.t;
   pen.canvas.rectangle(box, {pen.ink().ink.with_alpha(110), {}});
-  const double width = pen.px(520), height = pen.px(200);
+  const double width = std::min(pen.px(560), box.width - pen.px(24));
+  const double height = std::min(pen.px(220), box.height - pen.px(24));
   const Box in =
       panel(pen, {box.centre().x - width / 2, box.centre().y - height / 2, width, height});
   Flow flow(pen, {in.x, in.y}, in.width);
@@ -214,17 +303,18 @@ void DrillScreen::draw_question(Pen& pen, const Box& box) {
 void DrillScreen::draw_help(Pen& pen, const Box& box) {
   hits_.clear();
   pen.canvas.rectangle(box, {pen.ink().ink.with_alpha(110), {}});
-  const double width = pen.px(660), height = pen.px(430);
+  const double width = std::min(pen.px(820), box.width - pen.px(12));
+  const double height = std::min(pen.px(470), box.height - pen.px(8));
   const Box in =
-      panel(pen, {box.centre().x - width / 2, box.centre().y - height / 2, width, height});
-  Flow flow(pen, {in.x, in.y}, in.width);
-  flow.heading(pen.t("briefing.keys"));
-  for (const char* key : {"briefing.keys.cards", "briefing.keys.hold", "briefing.keys.line-up",
-                          "briefing.keys.break-off", "briefing.keys.skip", "briefing.keys.pause",
-                          "briefing.keys.leave", "briefing.keys.scale"})
-    flow.item("•", pen.t(key), pen.ink().ink);
-  flow.gap(8);
-  flow.text(pen.t("drill.help.close"), pen.ink().ink_soft);
+      panel(pen, {box.centre().x - width / 2, box.centre().y - height / 2, width, height})
+          .inset(-pen.px(4));
+  double y = in.y;
+  for (const auto& line : key_lines(keys_, sitting_.may_pause(), pen.t))
+    y = paragraph(pen, {in.x, y}, in.width, line, TextSize::label, pen.ink().ink, Weight::regular,
+                  in.bottom()) +
+        (height > pen.px(400) ? pen.px(6) : 0);
+  paragraph(pen, {in.x, y}, in.width, pen.t("drill.help.close"), TextSize::label, pen.ink().accent,
+            Weight::bold, in.bottom() + pen.px(6));
 }
 
 }  // namespace beforehand::stage

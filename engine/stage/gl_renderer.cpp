@@ -6,7 +6,9 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
+#include <string>
 
 #include "stage/draw_list_canvas.hpp"
 
@@ -33,79 +35,125 @@ void set_up(int width, int height) {
   glLoadIdentity();
 }
 
-void draw_command(const ImDrawList& list, const ImDrawCmd& command, int height) {
-  const auto& clip = command.ClipRect;
-  const int left = std::max(0, static_cast<int>(clip.x));
-  const int bottom = std::max(0, height - static_cast<int>(clip.w));
-  const int right = static_cast<int>(clip.z);
-  const int top = height - std::max(0, static_cast<int>(clip.y));
-  if (right <= left || top <= bottom) return;
-  glScissor(left, bottom, right - left, top - bottom);
-  glBindTexture(GL_TEXTURE_2D,
-                static_cast<GLuint>(reinterpret_cast<std::intptr_t>(command.GetTexID())));
-  const ImDrawVert* vertices = list.VtxBuffer.Data + command.VtxOffset;
-  constexpr auto stride = static_cast<GLsizei>(sizeof(ImDrawVert));
-  glVertexPointer(2, GL_FLOAT, stride, &vertices->pos);
-  glTexCoordPointer(2, GL_FLOAT, stride, &vertices->uv);
-  glColorPointer(4, GL_UNSIGNED_BYTE, stride, &vertices->col);
-  static_assert(sizeof(ImDrawIdx) == 2 || sizeof(ImDrawIdx) == 4);
-  glDrawElements(GL_TRIANGLES, static_cast<GLsizei>(command.ElemCount),
-                 sizeof(ImDrawIdx) == 2 ? GL_UNSIGNED_SHORT : GL_UNSIGNED_INT,
-                 list.IdxBuffer.Data + command.IdxOffset);
+// The scissor that keeps drawing inside a box; false when nothing of it is left.
+bool keep_inside(const PixelBox& box, int height) {
+  if (box.empty()) return false;
+  glScissor(box.left, height - box.bottom, box.right - box.left, box.bottom - box.top);
+  return true;
 }
 
-void draw_area(const ImDrawCmd& command, int height) {
-  const auto& area = *static_cast<const SolidArea*>(command.UserCallbackData);
+PixelBox clip_of(const ImDrawCmd& command) {
   const auto& clip = command.ClipRect;
-  const int left = std::max(area.x, static_cast<int>(clip.x));
-  const int right = std::min(area.x + area.width, static_cast<int>(clip.z));
-  const int top = std::max(area.y, static_cast<int>(clip.y));
-  const int bottom = std::min(area.y + area.height, static_cast<int>(clip.w));
-  if (right <= left || bottom <= top) return;
-  glScissor(left, height - bottom, right - left, bottom - top);
+  return {static_cast<int>(clip.x), static_cast<int>(clip.y), static_cast<int>(clip.z),
+          static_cast<int>(clip.w)};
+}
+
+void draw_area(const ImDrawCmd& command, const PixelBox& box, int height) {
+  const auto& area = *static_cast<const SolidArea*>(command.UserCallbackData);
+  const PixelBox whole{area.x, area.y, area.x + area.width, area.y + area.height};
+  if (!keep_inside(whole.common(clip_of(command)).common(box), height)) return;
   const auto part = [](std::uint8_t value) { return static_cast<float>(value) / 255.0f; };
   glClearColor(part(area.colour.red), part(area.colour.green), part(area.colour.blue), 1);
   glClear(GL_COLOR_BUFFER_BIT);
 }
 
+bool touches(const ImVec2& a, const ImVec2& b, const ImVec2& c, const PixelBox& box) {
+  const auto left = static_cast<float>(box.left), right = static_cast<float>(box.right);
+  const auto top = static_cast<float>(box.top), bottom = static_cast<float>(box.bottom);
+  return std::max({a.x, b.x, c.x}) >= left && std::min({a.x, b.x, c.x}) <= right &&
+         std::max({a.y, b.y, c.y}) >= top && std::min({a.y, b.y, c.y}) <= bottom;
+}
+
+// Whether the buffer still holds what was drawn into it after it was shown. Only asked of drivers
+// that draw without a graphics card: others may answer differently from one moment to the next, and
+// need no help.
+bool keeps_buffer(const std::function<void()>& show) {
+  const auto* name = reinterpret_cast<const char*>(glGetString(GL_RENDERER));
+  const std::string renderer = name == nullptr ? "" : name;
+  if (renderer.find("llvmpipe") == std::string::npos &&
+      renderer.find("softpipe") == std::string::npos)
+    return false;
+  glDisable(GL_SCISSOR_TEST);
+  for (const float blue : {0.0f, 1.0f, 0.0f, 1.0f}) {
+    glClearColor(0, 0, blue, 1);
+    glClear(GL_COLOR_BUFFER_BIT);
+    show();
+    std::uint8_t pixel[4] = {};
+    glReadPixels(0, 0, 1, 1, GL_RGBA, GL_UNSIGNED_BYTE, pixel);
+    if ((pixel[2] > 127) != (blue > 0.5f)) return false;
+  }
+  return true;
+}
+
 }  // namespace
 
+GlRenderer::GlRenderer(const std::function<void()>& show) : keeps_(keeps_buffer(show)) {}
+
 GlRenderer::~GlRenderer() {
-  if (texture_ != 0) glDeleteTextures(1, &texture_);
+  if (letters_ != 0) glDeleteTextures(1, &letters_);
 }
 
 void GlRenderer::upload(ImFontAtlas& atlas) {
   unsigned char* pixels = nullptr;
   int width = 0, height = 0;
   atlas.GetTexDataAsRGBA32(&pixels, &width, &height);
-  if (texture_ == 0) glGenTextures(1, &texture_);
-  glBindTexture(GL_TEXTURE_2D, texture_);
+  if (letters_ == 0) glGenTextures(1, &letters_);
+  glBindTexture(GL_TEXTURE_2D, letters_);
   // Letters are baked at the sizes they are shown in and stand on whole pixels: nothing to smooth.
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
   glPixelStorei(GL_UNPACK_ROW_LENGTH, 0);
   glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE, pixels);
-  atlas.SetTexID(reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(texture_)));
+  atlas.SetTexID(reinterpret_cast<ImTextureID>(static_cast<std::intptr_t>(letters_)));
   atlas.ClearTexData();
+  damage_.forget();
 }
 
-void GlRenderer::draw(const ImDrawData& frame) const {
-  const int width = static_cast<int>(frame.DisplaySize.x);
-  const int height = static_cast<int>(frame.DisplaySize.y);
-  if (width <= 0 || height <= 0) return;
-  set_up(width, height);
-  glDisable(GL_SCISSOR_TEST);
+void GlRenderer::draw_command(const ImDrawList& list, const ImDrawCmd& command,
+                              const PixelBox& box) {
+  if (!keep_inside(clip_of(command).common(box), height_)) return;
+  const ImDrawVert* vertices = list.VtxBuffer.Data + command.VtxOffset;
+  const ImDrawIdx* index = list.IdxBuffer.Data + command.IdxOffset;
+  indices_.clear();
+  for (unsigned i = 0; i + 2 < command.ElemCount; i += 3, index += 3)
+    if (touches(vertices[index[0]].pos, vertices[index[1]].pos, vertices[index[2]].pos, box))
+      indices_.insert(indices_.end(), index, index + 3);
+  if (indices_.empty()) return;
+  glBindTexture(GL_TEXTURE_2D,
+                static_cast<GLuint>(reinterpret_cast<std::intptr_t>(command.GetTexID())));
+  constexpr auto stride = static_cast<GLsizei>(sizeof(ImDrawVert));
+  glVertexPointer(2, GL_FLOAT, stride, &vertices->pos);
+  glTexCoordPointer(2, GL_FLOAT, stride, &vertices->uv);
+  glColorPointer(4, GL_UNSIGNED_BYTE, stride, &vertices->col);
+  glDrawElements(GL_TRIANGLES, static_cast<GLsizei>(indices_.size()), GL_UNSIGNED_INT,
+                 indices_.data());
+}
+
+void GlRenderer::draw_within(const ImDrawData& frame, const PixelBox& box) {
+  if (!keep_inside(box, height_)) return;
   glClearColor(0, 0, 0, 1);
   glClear(GL_COLOR_BUFFER_BIT);
-  glEnable(GL_SCISSOR_TEST);
   for (int i = 0; i < frame.CmdListsCount; ++i) {
     const ImDrawList& list = *frame.CmdLists[i];
     for (const ImDrawCmd& command : list.CmdBuffer)
       if (command.UserCallback == solid_area)
-        draw_area(command, height);
+        draw_area(command, box, height_);
       else if (command.UserCallback == nullptr)
-        draw_command(list, command, height);
+        draw_command(list, command, box);
   }
+}
+
+bool GlRenderer::draw(const ImDrawData& frame, bool always) {
+  const int width = static_cast<int>(frame.DisplaySize.x);
+  const int height = static_cast<int>(frame.DisplaySize.y);
+  if (width <= 0 || height <= 0) return false;
+  auto boxes = damage_.since_last(frame);
+  if (boxes.empty() && !always) return false;
+  if (!keeps_) boxes.assign(1, {0, 0, width, height});
+  height_ = height;
+  set_up(width, height);
+  for (const auto& box : boxes) draw_within(frame, box);
+  return true;
 }
 
 }  // namespace beforehand::stage

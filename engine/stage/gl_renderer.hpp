@@ -5,15 +5,25 @@
 // included.
 #pragma once
 
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+#include "stage/damage.hpp"
+
+struct ImDrawCmd;
 struct ImDrawData;
+struct ImDrawList;
 struct ImFontAtlas;
 
 namespace beforehand::stage {
 
-/// Needs a current OpenGL context for its whole life.
+/// Needs a current OpenGL context for its whole life. Without a graphics card it draws only what
+/// differs from what the window shows.
 class GlRenderer {
  public:
-  GlRenderer() = default;
+  /// `show` puts what was drawn on the window; it is tried a few times to see what the driver does.
+  explicit GlRenderer(const std::function<void()>& show);
   ~GlRenderer();
   GlRenderer(const GlRenderer&) = delete;
   GlRenderer& operator=(const GlRenderer&) = delete;
@@ -21,11 +31,19 @@ class GlRenderer {
   /// Puts the atlas's picture on the card and its id into the atlas; a former picture is freed.
   void upload(ImFontAtlas& atlas);
 
-  /// Clears the window to black and draws the frame over it. Sizes are taken from the frame.
-  void draw(const ImDrawData& frame) const;
+  /// Draws the frame. Sizes are taken from it. False, and nothing drawn, when it looks as the last
+  /// one did and `always` is not set.
+  bool draw(const ImDrawData& frame, bool always);
 
  private:
-  unsigned texture_ = 0;
+  void draw_within(const ImDrawData& frame, const PixelBox& box);
+  void draw_command(const ImDrawList&, const ImDrawCmd&, const PixelBox& box);
+
+  bool keeps_;  // what was drawn is still there after it was shown
+  Damage damage_;
+  unsigned letters_ = 0;  // texture
+  int height_ = 0;
+  std::vector<std::uint32_t> indices_;
 };
 
 }  // namespace beforehand::stage

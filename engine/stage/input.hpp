@@ -23,14 +23,45 @@ enum class Key {
   page_down,
   home,
   end,
-  help,
+  insert,
+  del,
+  help,      ///< F1
+  settings,  ///< F2
+  f3,
+  f4,
+  f5,
+  f6,
+  f7,
+  f8,
+  pad_up,  ///< from here on the gamepad's, by where they lie on it
+  pad_down,
+  pad_left,
+  pad_right,
+  pad_south,
+  pad_east,
+  pad_west,
+  pad_north,
+  pad_left_shoulder,
+  pad_right_shoulder,
+  pad_back,
+  pad_start,
   scale_up,
   scale_down,
   symbol  ///< a letter or digit key; which one is in Input::symbol, lower case
 };
 
 struct Input {
-  enum class Kind { key, text, pointer, press, release, wheel, focus_lost, close };
+  enum class Kind {
+    key,
+    text,
+    pointer,
+    press,
+    release,
+    wheel,
+    focus_lost,
+    pad_lost,  ///< a gamepad was unplugged
+    close
+  };
   Kind kind = Kind::key;
   Key key = Key::none;
   char32_t symbol = 0;  ///< for Key::symbol and Kind::text, a Unicode code point

@@ -2,16 +2,20 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "stage/program.hpp"
 
+#include <algorithm>
 #include <cassert>
 #include <utility>
 
 namespace beforehand::stage {
 
-Program::Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first)
+Program::Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first,
+                 SettingsReading settings)
     : shelf_(std::move(shelf)),
       strings_(std::move(strings)),
       outside_(std::move(outside)),
-      choice_(std::move(first)) {
+      choice_(std::move(first)),
+      settings_(std::move(settings.settings)) {
+  if (!settings.problems.empty()) settings_problem_ = settings.problems.front();
   to_start();
   if (outside_.records) to_people();
 }
@@ -53,6 +57,52 @@ void Program::show_saved() {
                      : strings_("debrief.records.waiting", {delivery->problems.front()}));
 }
 
+void Program::to_settings() {
+  choice_ = start_->choice();
+  settings_screen_ =
+      std::make_unique<SettingsScreen>(settings_, outside_.languages, settings_problem_);
+  stand_ = Stand::settings;
+}
+
+void Program::on_settings(SettingsScreen::Outcome outcome) {
+  if (outcome == SettingsScreen::Outcome::back) to_start();
+  if (outcome == SettingsScreen::Outcome::changed) keep(settings_screen_->settings());
+}
+
+// What is set holds at once, kept or not; what cannot be kept is said.
+void Program::keep(const Settings& settings) {
+  if (settings.language != settings_.language && outside_.strings_in) try {
+      strings_ = outside_.strings_in(settings.language);
+    } catch (const BadStrings& bad) {
+      settings_screen_->tell(bad.what());
+      return;
+    }
+  settings_ = settings;
+  settings_problem_ = outside_.save ? outside_.save(settings_) : std::string();
+  if (stand_ == Stand::settings) settings_screen_->tell(settings_problem_);
+}
+
+void Program::change_scale(int by_percent) {
+  auto settings = settings_;
+  settings.scale_percent = std::clamp(settings.scale_percent + by_percent, 100, 200);
+  if (stand_ == Stand::settings)
+    settings_screen_ =
+        std::make_unique<SettingsScreen>(settings, outside_.languages, settings_problem_);
+  keep(settings);
+}
+
+void Program::switch_sound() {
+  auto settings = settings_;
+  settings.sound = !settings.sound;
+  keep(settings);
+}
+
+Units Program::needs() const {
+  const bool flows = stand_ == Stand::drill || stand_ == Stand::settings ||
+                     stand_ == Stand::briefing || stand_ == Stand::start;
+  return flows ? Units{} : Units{1280, 720};
+}
+
 void Program::to_start() {
   start_ = std::make_unique<StartScreen>(shelf_, outside_.scenarios, choice_);
   if (outside_.records) start_->show(outside_.records->standing());
@@ -62,7 +112,7 @@ void Program::to_start() {
 void Program::to_briefing() {
   choice_ = start_->choice();
   const auto& procedure = *shelf_[choice_.item].procedure;
-  briefing_ = std::make_unique<BriefingScreen>(procedure, choice_);
+  briefing_ = std::make_unique<BriefingScreen>(procedure, choice_, settings_.keys);
   timing::PlanRequest request;
   if (choice_.part > 0) request.phase = PhaseIx{choice_.part - 1};
   desk_.ask(procedure, std::move(request));
@@ -75,8 +125,9 @@ void Program::to_drill(std::uint64_t seed) {
   debrief_.reset();
   drill_.reset();
   sitting_.reset();
-  sitting_ = std::make_unique<Sitting>(procedure, choice_, seed, new_recording(seed), strings_);
-  drill_ = std::make_unique<DrillScreen>(*sitting_);
+  sitting_ = std::make_unique<Sitting>(procedure, choice_, seed, new_recording(seed), strings_,
+                                       rows_of(settings_.keys.letters));
+  drill_ = std::make_unique<DrillScreen>(*sitting_, settings_.keys);
   stand_ = Stand::drill;
 }
 
@@ -149,7 +200,15 @@ std::uint64_t Program::chosen_seed() const {
   return choice_.seed.empty() ? outside_.new_seed() : std::stoull(choice_.seed);
 }
 
-void Program::handle(const Input& input) {
+// A gamepad is a small keyboard wherever it does not play.
+Input Program::plain(Input input) const {
+  if (stand_ != Stand::drill && stand_ != Stand::settings && input.kind == Input::Kind::key)
+    input.key = plain_key(input.key);
+  return input;
+}
+
+void Program::handle(const Input& given) {
+  const Input input = plain(given);
   if (input.kind == Input::Kind::pointer || input.kind == Input::Kind::press)
     pointer_ = {input.x, input.y};
   const bool close = input.kind == Input::Kind::close;
@@ -157,6 +216,7 @@ void Program::handle(const Input& input) {
     case Stand::start: {
       const auto outcome = close ? StartScreen::Outcome::close : start_->handle(input);
       if (outcome == StartScreen::Outcome::begin) to_briefing();
+      if (outcome == StartScreen::Outcome::settings) to_settings();
       if (outcome == StartScreen::Outcome::who) to_people();
       if (outcome != StartScreen::Outcome::close) break;
       if (outside_.records && !close)
@@ -180,8 +240,10 @@ void Program::handle(const Input& input) {
         sitting_->abandon();
         finish_record();
         stand_ = Stand::closed;
-      } else if (drill_->handle(input) == DrillScreen::Outcome::debrief) {
-        to_debrief();
+      } else {
+        const auto outcome = drill_->handle(input);
+        if (outcome == DrillScreen::Outcome::debrief) to_debrief();
+        if (outcome == DrillScreen::Outcome::sound) switch_sound();
       }
       break;
     case Stand::debrief:
@@ -212,6 +274,12 @@ void Program::handle(const Input& input) {
       break;
     case Stand::people:
       on_people(people_->handle(input));
+      break;
+    case Stand::settings:
+      if (close)
+        stand_ = Stand::closed;
+      else
+        on_settings(settings_screen_->handle(input));
       break;
     case Stand::closed:
       break;
@@ -300,6 +368,9 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::people:
       people_->draw(pen, box);
+      break;
+    case Stand::settings:
+      settings_screen_->draw(pen, box);
       break;
     case Stand::closed:
       break;

@@ -18,7 +18,9 @@
 #include "stage/people_screen.hpp"
 #include "stage/plan_desk.hpp"
 #include "stage/rehearse_screen.hpp"
+#include "stage/settings_screen.hpp"
 #include "stage/start_screen.hpp"
+#include "stage/units.hpp"
 
 namespace beforehand::stage {
 
@@ -30,6 +32,11 @@ struct Outside {
   std::function<std::uint64_t()> new_seed;
   /// The log of a scenario's observation, to begin or to go on with, or empty for none.
   std::function<std::string(const std::string& scenario)> observation = {};
+  std::vector<Language> languages{};
+  /// The texts of one of the languages. May throw BadStrings.
+  std::function<Strings(const std::string& language)> strings_in{};
+  /// Keeps the settings; gives what went wrong, or nothing.
+  std::function<std::string(const Settings&)> save{};
   /// The records; without them nobody is asked who practises, and recordings stay files.
   RecordDesk* records = nullptr;
 };
@@ -37,9 +44,21 @@ struct Outside {
 /// The way round: start, briefing, drill, debrief and back. Knows no window.
 class Program {
  public:
-  enum class Stand { start, briefing, drill, debrief, observe, rehearse, improve, closed, people };
+  enum class Stand {
+    start,
+    briefing,
+    drill,
+    debrief,
+    observe,
+    rehearse,
+    improve,
+    closed,
+    people,
+    settings
+  };
 
-  Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {});
+  Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {},
+          SettingsReading settings = {});
   Program(const Program&) = delete;  // the screens refer to its parts
   Program& operator=(const Program&) = delete;
 
@@ -53,6 +72,11 @@ class Program {
   bool moves() const;
   /// Waits for what is worked out beside the frames, and shows it.
   void settle();
+
+  const Settings& settings() const { return settings_; }
+  void change_scale(int by_percent);
+  /// What the screen that is shown needs; a window that is smaller shows it at a smaller scale.
+  Units needs() const;
 
   const Strings& strings() const { return strings_; }
   StartScreen& start() { return *start_; }
@@ -69,6 +93,7 @@ class Program {
  private:
   void to_people();
   void to_start();
+  void to_settings();
   void to_briefing();
   void to_drill(std::uint64_t seed);
   void to_observe();
@@ -83,16 +108,23 @@ class Program {
   std::string new_recording(std::uint64_t seed);
   void finish_record();
   void show_saved();
+  Input plain(Input) const;
+  void on_settings(SettingsScreen::Outcome);
+  void keep(const Settings&);
+  void switch_sound();
   void show_plan();
 
   std::vector<ShelfItem> shelf_;
   Strings strings_;
   Outside outside_;
   Choice choice_;
+  Settings settings_;
+  std::string settings_problem_;
   Stand stand_ = Stand::start;
   Point pointer_{-1, -1};
   std::unique_ptr<PeopleScreen> people_;
   std::unique_ptr<StartScreen> start_;
+  std::unique_ptr<SettingsScreen> settings_screen_;
   std::unique_ptr<BriefingScreen> briefing_;
   std::unique_ptr<Sitting> sitting_;
   std::unique_ptr<DrillScreen> drill_;

@@ -26,12 +26,12 @@ drill::Setup setup_for(const Choice& choice, std::uint64_t seed) {
 }  // namespace
 
 Sitting::Sitting(const procedure::Procedure& procedure, const Choice& choice, std::uint64_t seed,
-                 std::string recording, const Strings& t)
+                 std::string recording, const Strings& t, const KeyRows& keys)
     : t_(t),
       trainee_(procedure.who(Role::assistant)),
       run_(procedure, setup_for(choice, seed)),
       clock_(choice.played_pace()),
-      cards_(action_cards(procedure, trainee_, t)),
+      cards_(action_cards(procedure, trainee_, t, keys)),
       look_ahead_(procedure, trainee_),
       recording_(std::move(recording)) {
   drill::cast_around(run_, trainee_);

@@ -25,7 +25,7 @@ class Sitting {
   /// exist yet; empty for none. A file that cannot be written does not stop the drill:
   /// recording_problem() says so.
   Sitting(const procedure::Procedure&, const Choice&, std::uint64_t seed, std::string recording,
-          const Strings&);
+          const Strings&, const KeyRows& keys = rows_of(Letters::qwerty));
 
   /// Lets real time pass and plays the drill up to the moment it leads to.
   void pass(std::chrono::microseconds real);

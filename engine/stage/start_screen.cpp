@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "picture/text.hpp"
+#include "stage/key_map.hpp"
 #include "stage/text_input.hpp"
 #include "stage/widgets.hpp"
 
@@ -20,6 +21,7 @@ enum Id {
   id_seed,
   id_part_back,
   id_part_on,
+  id_settings,
   id_level = 10,
   id_pace = 20,
   id_item = 100
@@ -57,7 +59,10 @@ StartScreen::Outcome StartScreen::handle(const Input& input) {
     case Input::Kind::press:
       return on_press({input.x, input.y});
     case Input::Kind::wheel:
-      scroll_.move(-input.wheel * 60);
+      if (page_.longest() > 0)
+        page_.move(-input.wheel * 60);
+      else
+        scroll_.move(-input.wheel * 60);
       break;
     default:
       break;
@@ -71,6 +76,8 @@ StartScreen::Outcome StartScreen::on_key(const Input& input) {
       return row_ == Row::name && choice_.known ? Outcome::who : begin();
     case Key::escape:
       return Outcome::close;
+    case Key::settings:
+      return Outcome::settings;
     case Key::up:
       move(-1);
       break;
@@ -142,6 +149,7 @@ StartScreen::Outcome StartScreen::on_press(Point at) {
   const int id = hits_.at(at).value_or(-1);
   if (id == id_begin) return begin();
   if (id == id_name && choice_.known) return Outcome::who;
+  if (id == id_settings) return Outcome::settings;
   if (id == id_name) row_ = Row::name;
   if (id == id_seed) row_ = Row::seed;
   if (id == id_part_back || id == id_part_on) {
@@ -165,10 +173,10 @@ void StartScreen::draw(Pen& pen, const Box& box) {
   hits_.clear();
   Pen own{pen.canvas, pen.theme, pen.t, hits_, pen.pointer};
   const double gap = own.px(16), top = own.px(84);
-  auto title = own.style(TextSize::title, own.ink().accent, Weight::bold);
-  own.canvas.text({box.x + gap, box.y + own.px(46)}, own.t("program.name"), title);
-  own.canvas.text({box.x + gap, box.y + own.px(72)}, own.t("program.purpose"),
-                  own.style(TextSize::body, own.ink().ink_soft));
+  draw_title(own, {box.x + gap, box.y, box.width - 2 * gap, top});
+  if (box.width < own.px(1000) || box.height < own.px(600))
+    return draw_stacked(own,
+                        {box.x + gap, box.y + top, box.width - 2 * gap, box.height - top - gap});
   const double height = box.height - top - gap, left = (box.width - 3 * gap) * 0.54;
   const Box shelf{box.x + gap, box.y + top, left, height};
   if (shelf_.empty())
@@ -176,6 +184,40 @@ void StartScreen::draw(Pen& pen, const Box& box) {
   else
     draw_shelf(own, shelf);
   draw_how(own, {shelf.right() + gap, shelf.y, box.width - 3 * gap - left, height});
+}
+
+void StartScreen::draw_title(Pen& pen, const Box& box) {
+  const double settings = button_width(pen, pen.t("start.settings"), cap_of(Key::settings, pen.t));
+  const double room = box.width - settings - pen.px(12);
+  pen.canvas.text({box.x, box.y + pen.px(46)}, pen.t("program.name"),
+                  pen.style(TextSize::title, pen.ink().accent, Weight::bold));
+  pen.canvas.text(
+      {box.x, box.y + pen.px(72)},
+      picture::shorten(pen.canvas, pen.t("program.purpose"), room, pen.size(TextSize::body)),
+      pen.style(TextSize::body, pen.ink().ink_soft));
+  button(pen, {box.right() - settings, box.y + pen.px(22), settings, button_height(pen)},
+         pen.t("start.settings"), cap_of(Key::settings, pen.t), {}, id_settings);
+}
+
+// A small window or large letters: one above the other, and the page follows the keyboard.
+void StartScreen::draw_stacked(Pen& pen, const Box& box) {
+  const double shelf = std::min(box.height, pen.px(330)), how = pen.px(500), gap = pen.px(12);
+  page_.view = box.height;
+  page_.content = shelf + gap + how;
+  const double part = how / 6;
+  const double top = row_ == Row::shelf ? 0 : shelf + gap + part * (static_cast<int>(row_) - 1);
+  const double bottom = row_ == Row::shelf ? shelf : top + 1.4 * part;
+  page_.offset = std::clamp(page_.offset, std::min(top, bottom - box.height), top);
+  page_.move(0);
+  const picture::Clip clip(pen.canvas, box.inset(-pen.px(4)));
+  const double width = box.width - pen.px(12);
+  const Box first{box.x, box.y - page_.offset, width, shelf};
+  if (shelf_.empty())
+    draw_empty(pen, first);
+  else
+    draw_shelf(pen, first);
+  draw_how(pen, {box.x, first.bottom() + gap, width, how});
+  scroll_bar(pen, box, page_);
 }
 
 void StartScreen::draw_empty(Pen& pen, const Box& box) {

@@ -17,7 +17,7 @@ namespace beforehand::stage {
 /// Choosing what to practise and how.
 class StartScreen {
  public:
-  enum class Outcome { stay, begin, close, who };
+  enum class Outcome { stay, begin, close, who, settings };
   enum class Row { shelf, level, pace, part, name, seed, begin };
 
   /// The shelf must outlive the screen. `folder` is where it was read from, for the message when it
@@ -50,6 +50,8 @@ class StartScreen {
   double item_height(const Pen&, double width, std::size_t item) const;
   void draw_item(Pen&, const Box&, std::size_t item);
   void draw_how(Pen&, const Box&);
+  void draw_title(Pen&, const Box&);
+  void draw_stacked(Pen&, const Box&);
   void draw_empty(Pen&, const Box&);
   std::vector<std::string> level_names(const Pen&) const;
   std::string part_name(const Pen&) const;
@@ -60,6 +62,7 @@ class StartScreen {
   Choice choice_;
   Row row_ = Row::shelf;
   Scroll scroll_;
+  Scroll page_;  // where shelf and choices stand one above the other
   Hits hits_;
 };
 

@@ -8,8 +8,11 @@
 #include <SFML/System/Sleep.hpp>
 #include <SFML/Window/Event.hpp>
 #include <SFML/Window/Window.hpp>
+#include <iterator>
+#include <map>
 #include <optional>
 #include <set>
+#include <utility>
 
 namespace beforehand::stage {
 namespace {
@@ -44,11 +47,37 @@ Key named_key(const sf::Event::KeyEvent& e) {
       return Key::home;
     case Keyboard::End:
       return Key::end;
+    case Keyboard::Insert:
+      return Key::insert;
+    case Keyboard::Delete:
+      return Key::del;
     case Keyboard::F1:
       return Key::help;
+    case Keyboard::F2:
+      return Key::settings;
+    case Keyboard::F3:
+      return Key::f3;
+    case Keyboard::F4:
+      return Key::f4;
+    case Keyboard::F5:
+      return Key::f5;
+    case Keyboard::F6:
+      return Key::f6;
+    case Keyboard::F7:
+      return Key::f7;
+    case Keyboard::F8:
+      return Key::f8;
     default:
       return Key::none;
   }
+}
+
+// The order in which most gamepads of two thumbs and eight buttons number them.
+Key button_key(unsigned button) {
+  static constexpr Key keys[] = {Key::pad_south, Key::pad_east,          Key::pad_west,
+                                 Key::pad_north, Key::pad_left_shoulder, Key::pad_right_shoulder,
+                                 Key::pad_back,  Key::pad_start};
+  return button < std::size(keys) ? keys[button] : Key::none;
 }
 
 char32_t symbol_of(Keyboard::Key code) {
@@ -96,9 +125,27 @@ std::optional<Input> of_event(const sf::Event& e) {
     case sf::Event::MouseWheelScrolled:
       return Input::of_wheel(e.mouseWheelScroll.x, e.mouseWheelScroll.y,
                              static_cast<double>(e.mouseWheelScroll.delta));
+    case sf::Event::JoystickButtonPressed: {
+      const Key key = button_key(e.joystickButton.button);
+      return key == Key::none ? std::nullopt : std::optional(Input::of_key(key));
+    }
+    case sf::Event::JoystickDisconnected:
+      return Input{Input::Kind::pad_lost, Key::none, 0, 0, 0, 0};
     default:
       return std::nullopt;
   }
+}
+
+// A stick or a cross as a key: pressed once each time it leaves the middle.
+Key axis_key(const sf::Event::JoystickMoveEvent& e) {
+  constexpr float half = 50;
+  const bool across = e.axis == sf::Joystick::X || e.axis == sf::Joystick::PovX;
+  const bool along = e.axis == sf::Joystick::Y || e.axis == sf::Joystick::PovY;
+  if (across && e.position <= -half) return Key::pad_left;
+  if (across && e.position >= half) return Key::pad_right;
+  if (along && e.position <= -half) return Key::pad_up;
+  if (along && e.position >= half) return Key::pad_down;
+  return Key::none;
 }
 
 }  // namespace
@@ -106,13 +153,21 @@ std::optional<Input> of_event(const sf::Event& e) {
 struct Window::Inside {
   sf::Window window;
   std::set<Keyboard::Key> down;  // letters and digits held: their repeats are not told
+  std::map<std::pair<unsigned, int>, Key> leaning;  // sticks and crosses away from their middle
+
+  std::optional<Input> lean(const sf::Event::JoystickMoveEvent& e) {
+    Key& before = leaning[{e.joystickId, static_cast<int>(e.axis)}];
+    const Key now = axis_key(e);
+    if (now == before) return std::nullopt;
+    before = now;
+    return now == Key::none ? std::nullopt : std::optional(Input::of_key(now));
+  }
 };
 
 Window::Window(const std::string& title, int width, int height) : inside_(new Inside) {
   const sf::VideoMode mode(static_cast<unsigned>(width), static_cast<unsigned>(height));
   const sf::ContextSettings plain(0, 0, 0, 2, 1);
   inside_->window.create(mode, title, sf::Style::Default, plain);
-  inside_->window.setFramerateLimit(60);
 }
 
 Window::~Window() = default;
@@ -127,7 +182,9 @@ std::vector<Input> Window::inputs(bool wait) {
       if (event.type == sf::Event::KeyPressed && symbol_of(event.key.code) != 0 &&
           !inside_->down.insert(event.key.code).second)
         continue;
-      if (const auto input = of_event(event)) result.push_back(*input);
+      const auto input = event.type == sf::Event::JoystickMoved ? inside_->lean(event.joystickMove)
+                                                                : of_event(event);
+      if (input) result.push_back(*input);
     }
     if (!wait || !result.empty() || slept >= 100) return result;
     sf::sleep(sf::milliseconds(10));

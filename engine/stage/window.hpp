@@ -25,7 +25,7 @@ class Window {
   /// What happened since the last call, in order. Waits for something when `wait`, but no longer
   /// than a tenth of a second.
   std::vector<Input> inputs(bool wait);
-  /// Shows what was drawn; sleeps so that no more than 60 frames a second are shown.
+  /// Shows what was drawn.
   void show();
   /// Writes what was drawn to a PNG file; false when it cannot be written.
   bool save_picture(const std::string& file) const;

@@ -26,6 +26,14 @@ TEST(Palette, EveryTextStandsOutFromItsGround) {
   }
 }
 
+// WCAG 2.1, success criterion 1.4.6: 7:1 for text.
+TEST(Palette, OfHighContrastStandsOutMore) {
+  const Palette palette = high_contrast();
+  for (const TextPair& pair : text_pairs()) {
+    EXPECT_GE(contrast(palette.*pair.text, palette.*pair.surface), 7.0) << pair.name;
+  }
+}
+
 // WCAG 2.1, success criterion 1.4.11: 3:1 for what must be seen to understand.
 TEST(Palette, LinesThatMeanSomethingStandOutFromCardAndWell) {
   const Palette p;

@@ -13,7 +13,11 @@ namespace beforehand::stage {
 
 namespace fs = std::filesystem;
 
-Strings english() { return Strings::load(PROJECT_DIR "/assets/strings/en.txt"); }
+Strings in_language(const std::string& code) {
+  return Strings::load(PROJECT_DIR "/assets/strings/" + code + ".txt");
+}
+
+Strings english() { return in_language("en"); }
 
 std::vector<ShelfItem> tiny_shelf() {
   const std::string file = PROJECT_DIR "/tests/scenarios/good/tiny.yaml";
@@ -37,7 +41,8 @@ TemporaryFolder::~TemporaryFolder() {
   fs::remove_all(path_, failed);
 }
 
-Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings) {
+Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings,
+                   const std::string& language) {
   Outside outside;
   outside.scenarios = "scenarios";
   const auto count = std::make_shared<int>(0);
@@ -46,7 +51,12 @@ Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordin
                                  : *recordings / (scenario + std::to_string(++*count) + ".jsonl");
   };
   outside.new_seed = [] { return std::uint64_t{7}; };
-  return Program(std::move(shelf), english(), std::move(outside));
+  outside.languages = {{"en", "English"}, {"es", "Español"}};
+  outside.strings_in = in_language;
+  SettingsReading settings;
+  settings.settings.language = language;
+  return Program(std::move(shelf), in_language(language), std::move(outside), {},
+                 std::move(settings));
 }
 
 void press(Program& program, Key key) { program.handle(Input::of_key(key)); }

@@ -12,8 +12,9 @@
 
 namespace beforehand::stage {
 
-/// The English texts of the screens.
+/// The texts of the screens in English, or in another language.
 Strings english();
+Strings in_language(const std::string& code);
 
 /// A shelf with the smallest scenario.
 std::vector<ShelfItem> tiny_shelf();
@@ -36,7 +37,8 @@ class TemporaryFolder {
 };
 
 /// A program whose drills all have the same seed; recordings go to the folder, or nowhere.
-Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings = nullptr);
+Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings = nullptr,
+                   const std::string& language = "en");
 
 void press(Program&, Key);
 void type(Program&, const std::string& text);

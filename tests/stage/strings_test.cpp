@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include <filesystem>
+
 namespace beforehand::stage {
 namespace {
 
@@ -32,6 +34,32 @@ TEST(Strings, SaysWhenAFileCannotBeRead) {
 
 TEST(Strings, FillsArgumentsAndLeavesTheirTextAlone) {
   EXPECT_EQ(filled("{1} before {0}, {2} {x} {", {"{1}", "b"}), "b before {1}, {2} {x} {");
+}
+
+// The slots of a text, in ascending order: "{0}{1}".
+std::string slots_in(const std::string& text) {
+  std::string slots;
+  for (char digit = '0'; digit <= '9'; ++digit)
+    if (const std::string slot = {'{', digit, '}'}; text.find(slot) != std::string::npos)
+      slots += slot;
+  return slots;
+}
+
+TEST(Strings, EveryLanguageHasTheSameTextsWithTheSameSlots) {
+  const auto english = Strings::load(PROJECT_DIR "/assets/strings/en.txt");
+  int languages = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(PROJECT_DIR "/assets/strings")) {
+    const auto other = Strings::load(entry.path());
+    ++languages;
+    for (const auto& [key, text] : english.all()) {
+      ASSERT_TRUE(other.has(key)) << entry.path() << " lacks " << key;
+      EXPECT_FALSE(other(key).empty() && !text.empty()) << entry.path() << ": " << key;
+      EXPECT_EQ(slots_in(other(key)), slots_in(text)) << entry.path() << ": " << key;
+    }
+    for (const auto& [key, text] : other.all())
+      EXPECT_TRUE(english.has(key)) << "only in " << entry.path() << ": " << key;
+  }
+  EXPECT_GE(languages, 2);
 }
 
 TEST(Strings, AMissingKeyIsShownAndRemembered) {

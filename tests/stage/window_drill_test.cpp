@@ -136,7 +136,7 @@ AppOptions options_in(const TemporaryFolder& folder) {
                 folder.path() / "scenarios/tiny/scenario.yaml");
   AppOptions options;
   options.scenarios = folder / "scenarios";
-  options.strings = PROJECT_DIR "/assets/strings/en.txt";
+  options.strings = PROJECT_DIR "/assets/strings";
   options.data = folder / "data";
   options.frame_times = folder / "frames.txt";
   return options;

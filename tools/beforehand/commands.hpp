@@ -25,7 +25,7 @@ struct Failure : std::runtime_error {
 
 struct WindowOptions {
   std::string scenarios, frame_times, store;
-  double scale = 1;
+  double scale = 0;  ///< 0: as in the settings
 };
 int window(const WindowOptions&);
 

@@ -3,6 +3,7 @@
 #include "commands.hpp"
 #include "records/store.hpp"
 #include "stage/app.hpp"
+#include "stage/settings.hpp"
 
 namespace beforehand::command {
 
@@ -13,7 +14,9 @@ int window(const WindowOptions& o) {
                   "the folder \"assets\" is missing: it belongs beside or above the program");
   stage::AppOptions options;
   options.scenarios = o.scenarios.empty() ? home + "/scenarios" : o.scenarios;
-  options.strings = home + "/assets/strings/en.txt";
+  options.strings = home + "/assets/strings";
+  options.speech = home + "/assets/speech";
+  options.settings = stage::settings_file();
   options.data = stage::data_folder();
   options.store = records::store_address(o.store, options.data);
   options.scale = o.scale;
