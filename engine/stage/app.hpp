@@ -37,6 +37,6 @@ std::string data_folder();
 std::string home_folder();
 
 /// The scale that a window of this size can show where a screen needs so many units.
-double fitting_scale(double wanted, int width, int height, Units needed);
+double fitting_scale(double wanted, int width, int height, Units needed = {1280, 720});
 
 }  // namespace beforehand::stage

@@ -57,7 +57,7 @@ bool BriefingScreen::in_part(const procedure::Step& step) const {
 void BriefingScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(16), bar = button_height(pen) + gap, top = pen.px(64);
+  const double gap = pen.px(16), top = pen.px(64), bar = bar_height(pen, box.width - 2 * gap);
   const auto title = picture::shorten(pen.canvas, pen.t("briefing.title", {procedure_.title}),
                                       box.width - 2 * gap, pen.size(TextSize::title), Weight::bold);
   pen.canvas.text({box.x + gap, box.y + pen.px(44)}, title,
@@ -84,20 +84,60 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
     scroll_.move(0);
   }
   scroll_bar(pen, inside, scroll_);
-  const double y = box.bottom() - bar, height = button_height(pen);
-  const double back = button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));
-  button(pen, {view.x, y, back, height}, pen.t("briefing.back"), pen.t("key.escape"), {}, id_back);
-  const double observe = button_width(pen, pen.t("observe.open"), "O");
-  button(pen, {view.x + back + gap, y, observe, height}, pen.t("observe.open"), "O", {},
-         id_observe);
-  const double rehearse = button_width(pen, pen.t("rehearse.open"), "R");
-  button(pen, {view.x + back + observe + 2 * gap, y, rehearse, height}, pen.t("rehearse.open"), "R",
-         {}, id_rehearse);
-  const double improve = button_width(pen, pen.t("improve.open"), "W");
-  button(pen, {view.x + back + observe + rehearse + 3 * gap, y, improve, height},
-         pen.t("improve.open"), "W", {}, id_improve);
-  const double go = button_width(pen, pen.t("briefing.begin"), pen.t("key.enter")) + pen.px(40);
-  button(pen, {view.right() - go, y, go, height}, pen.t("briefing.begin"), pen.t("key.enter"),
+  draw_bar(pen, {view.x, box.bottom() - bar, view.width, bar});
+}
+
+namespace {
+
+struct Way {
+  const char* text;
+  const char* key;
+  int id;
+};
+constexpr Way ways[] = {{"observe.open", "O", id_observe},
+                        {"rehearse.open", "R", id_rehearse},
+                        {"improve.open", "W", id_improve}};
+
+double back_width(const Pen& pen) {
+  return button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));
+}
+
+double begin_width(const Pen& pen) {
+  return button_width(pen, pen.t("briefing.begin"), pen.t("key.enter")) + pen.px(40);
+}
+
+double ways_width(const Pen& pen) {
+  double width = 0;
+  for (const auto& way : ways) width += button_width(pen, pen.t(way.text), way.key) + pen.px(16);
+  return width;
+}
+
+bool fits_one_row(const Pen& pen, double width) {
+  return back_width(pen) + ways_width(pen) + begin_width(pen) + pen.px(16) <= width;
+}
+
+}  // namespace
+
+// In a narrow window the other ways to use the scenario have a row of their own.
+double BriefingScreen::bar_height(const Pen& pen, double width) const {
+  return (button_height(pen) + pen.px(fits_one_row(pen, width) ? 16 : 8)) *
+         (fits_one_row(pen, width) ? 1 : 2);
+}
+
+void BriefingScreen::draw_bar(Pen& pen, const Box& box) const {
+  const double height = button_height(pen), gap = pen.px(16), back = back_width(pen);
+  const bool one = fits_one_row(pen, box.width);
+  const double y = one ? box.y : box.y + height + pen.px(6);
+  double x = one ? box.x + back + gap : box.x;
+  const double shrink = one ? 1 : std::min(1.0, box.width / ways_width(pen));
+  for (const auto& way : ways) {
+    const double width = button_width(pen, pen.t(way.text), way.key) * shrink;
+    button(pen, {x, box.y, width, height}, pen.t(way.text), way.key, {}, way.id);
+    x += width + gap * shrink;
+  }
+  button(pen, {box.x, y, back, height}, pen.t("briefing.back"), pen.t("key.escape"), {}, id_back);
+  const double go = std::min(begin_width(pen), box.width - back - gap);
+  button(pen, {box.right() - go, y, go, height}, pen.t("briefing.begin"), pen.t("key.enter"),
          {true, true, true}, id_begin);
 }
 

@@ -39,6 +39,8 @@ class BriefingScreen {
   void write_step(Pen&, Flow&, const procedure::Step&) const;
   void write_ready(Pen&, Flow&) const;
   void write_keys(Pen&, Flow&) const;
+  double bar_height(const Pen&, double width) const;
+  void draw_bar(Pen&, const Box&) const;
   void write_reference(Pen&, Flow&) const;
   bool in_part(const procedure::Step&) const;
 

@@ -199,7 +199,7 @@ void DrillScreen::draw_wide(Pen& pen, const Box& below) {
 // and chart take turns, unless the window is high.
 void DrillScreen::draw_narrow(Pen& pen, const Box& below) {
   const double gap = pen.px(5), left = below.width * 0.5, right = below.width - left - gap;
-  const double spoken = std::min(pen.px(150), below.height * 0.42);
+  const double spoken = pen.px(150);
   draw_clinician(pen, {below.x, below.y, left, spoken}, sitting_);
   const Box rest{below.x, below.y + spoken + gap, left, below.height - spoken - gap};
   if (rest.height > pen.px(700)) {
@@ -211,7 +211,7 @@ void DrillScreen::draw_narrow(Pen& pen, const Box& below) {
     draw_shown(pen, rest);
   }
   const double beside = below.x + left + gap;
-  const double coach = std::min(pen.px(112), below.height * 0.3), hands = pen.px(100);
+  const double coach = pen.px(112), hands = pen.px(136);
   draw_coach(pen, {beside, below.y, right, coach}, sitting_);
   const double cards = below.height - coach - hands - 2 * gap;
   draw_cards(pen, {beside, below.y + coach + gap, right, cards}, sitting_, typing_, cards_);

@@ -98,8 +98,9 @@ void Program::switch_sound() {
 }
 
 Units Program::needs() const {
-  const bool flows = stand_ == Stand::drill || stand_ == Stand::settings ||
-                     stand_ == Stand::briefing || stand_ == Stand::start;
+  if (stand_ == Stand::drill) return {960, 540};
+  const bool flows =
+      stand_ == Stand::settings || stand_ == Stand::briefing || stand_ == Stand::start;
   return flows ? Units{} : Units{1280, 720};
 }
 

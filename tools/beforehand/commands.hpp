@@ -25,7 +25,8 @@ struct Failure : std::runtime_error {
 
 struct WindowOptions {
   std::string scenarios, frame_times, store;
-  double scale = 0;  ///< 0: as in the settings
+  double scale = 0;          ///< 0: as in the settings
+  bool list_speech = false;  ///< instead of a window: what the clinician says, and its file's name
 };
 int window(const WindowOptions&);
 

@@ -181,6 +181,7 @@ void add_window(CLI::App& app, command::WindowOptions& o) {
   app.add_option("--scale", o.scale, "Size of everything in the window")
       ->check(CLI::Range(1.0, 2.0));
   app.add_option("--frame-times", o.frame_times)->group("");
+  app.add_flag("--list-speech", o.list_speech)->group("");  // for tools/sounds
 }
 
 int run(const Action& action) {

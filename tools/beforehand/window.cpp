@@ -1,11 +1,39 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
+#include <cstdio>
+#include <filesystem>
+
 #include "commands.hpp"
+#include "procedure/texts.hpp"
 #include "records/store.hpp"
 #include "stage/app.hpp"
+#include "stage/heard.hpp"
 #include "stage/settings.hpp"
+#include "stage/shelf.hpp"
 
 namespace beforehand::command {
+namespace {
+
+namespace fs = std::filesystem;
+
+// A line a text: the language, the name of its recording, and the text.
+void list_speech(const fs::path& scenarios, const fs::path& strings) {
+  for (const auto& file : fs::directory_iterator(strings)) {
+    const auto language = file.path().stem().string();
+    const auto t = stage::Strings::load(file.path());
+    for (const auto& item : stage::read_shelf(scenarios)) {
+      if (!item.procedure) continue;
+      const auto shown =
+          procedure::in_language(*item.procedure, *item.procedure, item.file, language);
+      if (shown.language != language) continue;
+      for (const auto& line : stage::spoken_lines(shown.procedure, t))
+        std::printf("%s\t%s\t%s\n", language.c_str(), stage::speech_name(line).c_str(),
+                    line.c_str());
+    }
+  }
+}
+
+}  // namespace
 
 int window(const WindowOptions& o) {
   const auto home = stage::home_folder();
@@ -21,6 +49,10 @@ int window(const WindowOptions& o) {
   options.store = records::store_address(o.store, options.data);
   options.scale = o.scale;
   options.frame_times = o.frame_times;
+  if (o.list_speech) {
+    list_speech(options.scenarios, options.strings);
+    return 0;
+  }
   return stage::run_window(options);
 }
 
