@@ -211,8 +211,8 @@ class Comparison {
 }  // namespace
 
 const Material* Materials::find(std::string_view wanted) const {
-  const auto found =
-      std::find_if(materials.begin(), materials.end(), [&](const auto& m) { return m.id == wanted; });
+  const auto found = std::find_if(materials.begin(), materials.end(),
+                                  [&](const auto& m) { return m.id == wanted; });
   return found == materials.end() ? nullptr : &*found;
 }
 

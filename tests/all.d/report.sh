@@ -3,7 +3,7 @@
 # (needs Node.js and Chromium). Pictures and prints are left in build/reports to be looked at.
 set -euo pipefail
 
-program=build/release/bin/beforehand
+program=build/test/bin/beforehand
 modules=build/node-report
 mkdir -p "$modules"
 if ! cmp -s tests/all.d/report/package.json "$modules/package.json" || [ ! -d "$modules/node_modules/axe-core" ]; then
