@@ -183,7 +183,12 @@ class Show {
 }  // namespace
 
 double fitting_scale(double wanted, int width, int height, Units needed) {
-  const double fits = std::min(width / needed.width, height / needed.height);
+  const auto fit = [&](const Units& units) {
+    return std::min(width / units.width, height / units.height);
+  };
+  // A little smaller with everything side by side is better than one thing at a time.
+  const Units roomy{1280, 720};
+  const double fits = fit(roomy) >= 0.85 * std::min(wanted, fit(needed)) ? fit(roomy) : fit(needed);
   const double scale = std::clamp(std::min(wanted, fits), 0.5, 2.0);
   return std::floor(scale * 20 + 1e-9) /
          20;  // few sizes, so that letters are not baked at every pixel

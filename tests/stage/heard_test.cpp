@@ -32,13 +32,15 @@ TEST(Heard, SuctionIsHeardWhileItIsHeld) {
   auto program = program_on(tiny_shelf());
   press(program, Key::enter);
   press(program, Key::enter);
-  const auto suction = [&] {
+  const auto suction = [&]() -> bool {
     return heard_in(program.sitting()->procedure(), program.sitting()->world())[0];
   };
   EXPECT_FALSE(suction());
   ASSERT_TRUE(press_on(program, "Suction: Suction tip"));
+  program.pass(std::chrono::seconds(3));  // the hand gets there
   EXPECT_TRUE(suction());
   ASSERT_TRUE(press_on(program, "Suction: Suction tip"));
+  program.pass(std::chrono::seconds(3));  // the hand gets there
   EXPECT_FALSE(suction());
 }
 

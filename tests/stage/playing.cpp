@@ -3,6 +3,7 @@
 #include "playing.hpp"
 
 #include <unistd.h>
+#include <SFML/System/String.hpp>
 
 #include <algorithm>
 #include <memory>
@@ -62,8 +63,7 @@ Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordin
 void press(Program& program, Key key) { program.handle(Input::of_key(key)); }
 
 void type(Program& program, const std::string& text) {
-  for (const char c : text) {
-    const auto symbol = static_cast<char32_t>(static_cast<unsigned char>(c));
+  for (const char32_t symbol : sf::String::fromUtf8(text.begin(), text.end())) {
     program.handle(Input::of_symbol(symbol));
     program.handle(Input::of_text(symbol));
   }
