@@ -11,7 +11,7 @@
 #include <optional>
 
 #include "base/random.hpp"
-#include "drill/run.hpp"
+#include "drill/replay.hpp"
 
 namespace beforehand::drill {
 namespace {
@@ -384,28 +384,21 @@ void compare(const Procedure& p, const Session& told, const Session& played, std
 }  // namespace
 
 void verify(const Procedure& p, const Session& told, const std::string& path) {
-  Run run(p, told.setup);
+  Replay replay(p, told);
   std::size_t checked = 0;
-  for (std::size_t i = 0; i < told.commands.size() && !run.over(); ++i) {
-    const auto& c = told.commands[i];
-    if (c.at > run.now() || run.session().events.size() < told.events_before[i]) {
-      run.advance_to(c.at);
-    }
-    compare(p, told, run.session(), checked, path);
-    run.submit(c);
+  while (replay.reach_command()) {
+    compare(p, told, replay.played(), checked, path);
+    replay.apply_command();
   }
-  // Cut off, it may end with what was only known once its moment had passed.
-  const Ms beyond{told.complete() ? 0 : 1};
-  if (!told.events.empty() && !run.over()) run.advance_to(told.events.back().at + beyond);
-  if (told.complete() && told.events.back().value == 2) run.abandon();
-  compare(p, told, run.session(), checked, path);
+  replay.finish();
+  compare(p, told, replay.played(), checked, path);
   if (told.events.size() > checked) {
     throw RecordingError(fmt::format(
         "{}: error: the recording's events do not follow from its commands; first at event {}: it "
         "says {}, but played again nothing follows",
         path, checked + 1, moment(p, told.events[checked])));
   }
-  const auto& played = run.session();
+  const auto& played = replay.played();
   if (played.commands.size() < told.commands.size()) {
     throw RecordingError(fmt::format("{}: error: the recording has commands after its end", path));
   }

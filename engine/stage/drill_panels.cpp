@@ -35,12 +35,11 @@ void line_of(Pen& pen, Point at, double width, std::string_view text, TextStyle 
                   middle(style));
 }
 
-const Caption* latest(const Sitting& sitting, std::initializer_list<Caption::Kind> kinds,
-                      Ms stays) {
-  const auto& all = sitting.captions();
+const Caption* latest(const std::vector<Caption>& all, std::initializer_list<Caption::Kind> kinds,
+                      Ms now, Ms stays) {
   for (auto caption = all.rbegin(); caption != all.rend(); ++caption)
     if (std::find(kinds.begin(), kinds.end(), caption->kind) != kinds.end())
-      return sitting.run().now() - caption->at <= stays ? &*caption : nullptr;
+      return now - caption->at <= stays ? &*caption : nullptr;
   return nullptr;
 }
 
@@ -51,9 +50,9 @@ StepIx waiting_step(const World& world) {
   return {};
 }
 
-std::string state_line(const Sitting& sitting, const Strings& t, bool& waits, double& share) {
-  const auto& world = sitting.world();
-  const auto& procedure = sitting.procedure();
+std::string state_line(const Scene& scene, const Strings& t, bool& waits, double& share) {
+  const auto& world = scene.world;
+  const auto& procedure = scene.procedure;
   const auto clinician = procedure.who(Role::clinician);
   const auto* doing = world.person(clinician).attention();
   waits = false;
@@ -82,11 +81,12 @@ void bubble(Pen& pen, const Box& box, std::string_view text, Colour fill, Colour
             around.bottom() - margin + pen.px(3));
 }
 
-void speak(Pen& pen, const Box& box, const Sitting& sitting) {
+void speak(Pen& pen, const Box& box, const Scene& scene) {
   using Kind = Caption::Kind;
   const auto& ink = pen.ink();
-  const auto* caption = latest(sitting, {Kind::said, Kind::asked, Kind::cue}, caption_stays);
-  if (sitting.lapsing())
+  const auto* caption =
+      latest(scene.captions, {Kind::said, Kind::asked, Kind::cue}, scene.world.now, caption_stays);
+  if (scene.lapsing)
     return bubble(pen, box, pen.t("drill.lapse.about", {std::to_string(PaceClock::lapse_speed)}),
                   ink.caution_soft, ink.caution, false);
   if (caption == nullptr) return;
@@ -101,14 +101,25 @@ void speak(Pen& pen, const Box& box, const Sitting& sitting) {
 
 }  // namespace
 
-void draw_clinician(Pen& pen, const Box& box, const Sitting& sitting) {
+Scene scene_of(const Sitting& sitting) {
+  Scene scene{sitting.procedure(), sitting.world(), sitting.trainee(), sitting.captions(), {},
+              sitting.lapsing()};
+  if (sitting.level() == Level::guided)
+    for (const auto& prep : sitting.ahead())
+      if (const auto supply = sitting.procedure().action(prep.action).supply;
+          supply && prep.open(sitting.run().now()))
+        scene.open_windows.push_back(supply);
+  return scene;
+}
+
+void draw_clinician(Pen& pen, const Box& box, const Scene& scene) {
   const auto& ink = pen.ink();
   pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
   const Box in = box.inset(pen.px(10));
   bool waits = false;
   double share = -1;
-  const auto line = state_line(sitting, pen.t, waits, share);
-  const auto name = sitting.procedure().person(sitting.procedure().who(Role::clinician)).name;
+  const auto line = state_line(scene, pen.t, waits, share);
+  const auto name = scene.procedure.person(scene.procedure.who(Role::clinician)).name;
   const double y = in.y + pen.px(12);
   const double x =
       badge(pen, {in.x, y}, name, waits ? ink.danger_soft : ink.well, waits ? ink.danger : ink.ink);
@@ -122,7 +133,7 @@ void draw_clinician(Pen& pen, const Box& box, const Sitting& sitting) {
                top = in.y + pen.px(30);
   paragraph(pen, {in.x, top}, in.width, line, TextSize::body, waits ? ink.danger : ink.ink,
             Weight::bold, in.bottom() - words);
-  speak(pen, {in.x, in.bottom() - words + pen.px(4), in.width, words - pen.px(4)}, sitting);
+  speak(pen, {in.x, in.bottom() - words + pen.px(4), in.width, words - pen.px(4)}, scene);
 }
 
 namespace {
@@ -247,7 +258,8 @@ void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
 
 void draw_coach(Pen& pen, const Box& box, const Sitting& sitting) {
   const auto& ink = pen.ink();
-  const auto* told = latest(sitting, {Caption::Kind::told}, told_stays);
+  const auto* told =
+      latest(sitting.captions(), {Caption::Kind::told}, sitting.run().now(), told_stays);
   const bool problem = !sitting.recording_problem().empty();
   pen.canvas.rectangle(box,
                        {told || problem ? ink.caution_soft : ink.card,
@@ -285,19 +297,15 @@ void draw_running_chart(Pen& pen, const Box& box, const Sitting& sitting) {
   picture::draw_chart(pen.canvas, chart, view, pen.theme, box.inset(pen.px(6)));
 }
 
-void RoomPanel::draw(Pen& pen, const Box& box, const Sitting& sitting) {
+void RoomPanel::draw(Pen& pen, const Box& box, const Scene& scene) {
   pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   picture::RoomChoice choice;
-  choice.trainee = sitting.trainee();
+  choice.trainee = scene.trainee;
   choice.on_patient = pen.t("room.on-patient");
-  if (sitting.level() == Level::guided)
-    for (const auto& prep : sitting.ahead())
-      if (const auto supply = sitting.procedure().action(prep.action).supply;
-          supply && prep.open(sitting.run().now()))
-        choice.open_windows.push_back(supply);
+  choice.open_windows = scene.open_windows;
   choice.hand = pen.theme.left_handed ? picture::Handedness::left : picture::Handedness::right;
   choice.still = pen.theme.reduced_motion;
-  auto view = picture::room_of(sitting.procedure(), sitting.world(), choice);
+  auto view = picture::room_of(scene.procedure, scene.world, choice);
   view.title = pen.t("room.title");
   view.words = room_words(pen.t);
   auto theme = pen.theme;
@@ -311,11 +319,11 @@ void RoomPanel::draw(Pen& pen, const Box& box, const Sitting& sitting) {
   picture::draw_room(pen.canvas, view, theme, *layout_);
 }
 
-void draw_close_up(Pen& pen, const Box& box, const Sitting& sitting) {
+void draw_close_up(Pen& pen, const Box& box, const Scene& scene) {
   pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
-  auto view = picture::field_of(sitting.procedure(), sitting.world(), field_words(pen.t));
+  auto view = picture::field_of(scene.procedure, scene.world, field_words(pen.t));
   view.title = pen.t("field.title");
-  if (heard_in(sitting.procedure(), sitting.world())[static_cast<std::size_t>(Noise::handpiece)])
+  if (heard_in(scene.procedure, scene.world)[static_cast<std::size_t>(Noise::handpiece)])
     view.words.push_back(pen.t("field.handpiece"));
   picture::draw_field(pen.canvas, view, pen.theme, box.inset(pen.px(6)));
 }

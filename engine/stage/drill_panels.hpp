@@ -5,6 +5,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "picture/room_view.hpp"
 #include "stage/action_cards.hpp"
@@ -27,8 +28,21 @@ enum DrillPress : int {
   press_card = 100
 };
 
+/// What there is to see at one moment, of a drill under way or of one that is played again.
+struct Scene {
+  const procedure::Procedure& procedure;
+  const drill::World& world;
+  PersonIx trainee;
+  const std::vector<Caption>& captions;  ///< up to this moment, the latest last
+  std::vector<SupplyIx> open_windows;    ///< something useful can be begun with these now
+  bool lapsing = false;
+};
+
+/// The drill as it stands. Refers to the sitting.
+Scene scene_of(const Sitting&);
+
 /// What the clinician does and says.
-void draw_clinician(Pen&, const Box&, const Sitting&);
+void draw_clinician(Pen&, const Box&, const Scene&);
 
 /// The trainee's hands, what is lined up, and breaking off.
 void draw_hands(Pen&, const Box&, const Sitting&);
@@ -50,13 +64,13 @@ void draw_cards(Pen&, const Box&, const Sitting&, const Typing&, CardsShown&);
 void draw_running_chart(Pen&, const Box&, const Sitting&);
 
 /// The field close up.
-void draw_close_up(Pen&, const Box&, const Sitting&);
+void draw_close_up(Pen&, const Box&, const Scene&);
 
 /// The room from above. Where things lie in it is worked out once for a size, because that takes
 /// longer than a frame may.
 class RoomPanel {
  public:
-  void draw(Pen&, const Box&, const Sitting&);
+  void draw(Pen&, const Box&, const Scene&);
 
  private:
   std::optional<picture::RoomLayout> layout_;

@@ -181,12 +181,12 @@ void DrillScreen::draw_wide(Pen& pen, const Box& below) {
   const double chart = std::max(pen.px(140), below.height * 0.23),
                upper = below.height - chart - gap;
   const double narrow = std::max(pen.px(250), left * 0.36), wide = left - narrow - gap;
-  room_.draw(pen, {below.x, below.y, wide, upper}, sitting_);
+  room_.draw(pen, {below.x, below.y, wide, upper}, scene_of(sitting_));
   const double x = below.x + wide + gap, hands = pen.px(136);
   const double spoken = pen.px(146) + std::clamp((upper - pen.px(418)) * 0.3, 0.0, pen.px(50));
-  draw_clinician(pen, {x, below.y, narrow, spoken}, sitting_);
+  draw_clinician(pen, {x, below.y, narrow, spoken}, scene_of(sitting_));
   draw_close_up(pen, {x, below.y + spoken + gap, narrow, upper - spoken - hands - 2 * gap},
-                sitting_);
+                scene_of(sitting_));
   draw_hands(pen, {x, below.y + upper - hands, narrow, hands}, sitting_);
   draw_running_chart(pen, {below.x, below.bottom() - chart, left, chart}, sitting_);
   const double coach = pen.px(112), beside = below.x + left + gap;
@@ -200,12 +200,12 @@ void DrillScreen::draw_wide(Pen& pen, const Box& below) {
 void DrillScreen::draw_narrow(Pen& pen, const Box& below) {
   const double gap = pen.px(5), left = below.width * 0.5, right = below.width - left - gap;
   const double spoken = pen.px(150);
-  draw_clinician(pen, {below.x, below.y, left, spoken}, sitting_);
+  draw_clinician(pen, {below.x, below.y, left, spoken}, scene_of(sitting_));
   const Box rest{below.x, below.y + spoken + gap, left, below.height - spoken - gap};
   if (rest.height > pen.px(700)) {
     const double part = pen.px(200);
-    room_.draw(pen, {rest.x, rest.y, left, rest.height - 2 * (part + gap)}, sitting_);
-    draw_close_up(pen, {rest.x, rest.bottom() - 2 * part - gap, left, part}, sitting_);
+    room_.draw(pen, {rest.x, rest.y, left, rest.height - 2 * (part + gap)}, scene_of(sitting_));
+    draw_close_up(pen, {rest.x, rest.bottom() - 2 * part - gap, left, part}, scene_of(sitting_));
     draw_running_chart(pen, {rest.x, rest.bottom() - part, left, part}, sitting_);
   } else {
     draw_shown(pen, rest);
@@ -224,8 +224,8 @@ void DrillScreen::draw_shown(Pen& pen, const Box& box) {
            {pen.t("view.room"), pen.t("view.field"), pen.t("view.chart")}, shown_, false,
            press_view);
   const Box in{box.x, box.y + tabs + pen.px(3), box.width, box.height - tabs - pen.px(3)};
-  if (shown_ == 0) room_.draw(pen, in, sitting_);
-  if (shown_ == 1) draw_close_up(pen, in, sitting_);
+  if (shown_ == 0) room_.draw(pen, in, scene_of(sitting_));
+  if (shown_ == 1) draw_close_up(pen, in, scene_of(sitting_));
   if (shown_ == 2) draw_running_chart(pen, in, sitting_);
 }
 
