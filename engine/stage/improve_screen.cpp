@@ -10,6 +10,7 @@
 
 #include "procedure/edit.hpp"
 #include "procedure/reader.hpp"
+#include "stage/page.hpp"
 #include "stage/widgets.hpp"
 
 namespace beforehand::stage {
@@ -143,28 +144,14 @@ ImproveScreen::Outcome ImproveScreen::handle(const Input& input) {
 void ImproveScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(12), height = button_height(pen);
-  const Box view{box.x + gap, box.y + gap, box.width - 2 * gap, box.height - height - 3 * gap};
-  pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
-  const Box in = view.inset(pen.px(14));
-  {
-    const picture::Clip clip(pen.canvas, in);
-    const double start = in.y - scroll_.offset;
-    Flow flow(pen, {in.x, start}, in.width - pen.px(14));
-    write_list(pen, flow);
-    write_trial(pen, flow);
-    scroll_.view = in.height;
-    scroll_.content = flow.y - start;
-    scroll_.move(0);
-  }
-  scroll_bar(pen, in, scroll_);
-  const double y = box.bottom() - height - gap;
-  const double home = button_width(pen, pen.t("debrief.home"), pen.t("key.escape"));
-  button(pen, {view.x, y, home, height}, pen.t("debrief.home"), pen.t("key.escape"), {}, id_home);
   const bool any = std::any_of(taken_.begin(), taken_.end(), [](bool t) { return t; });
-  const double width = button_width(pen, pen.t("improve.write"), pen.t("key.enter"));
-  button(pen, {view.right() - width, y, width, height}, pen.t("improve.write"), pen.t("key.enter"),
-         {true, any, any && copy_.empty()}, id_write);
+  page(pen, box, scroll_,
+       [&](Flow& flow) {
+         write_list(pen, flow);
+         write_trial(pen, flow);
+       },
+       {{pen.t("debrief.home"), pen.t("key.escape"), id_home},
+        {pen.t("improve.write"), pen.t("key.enter"), id_write, {true, any, any && copy_.empty()}}});
 }
 
 void ImproveScreen::write_list(Pen& pen, Flow& flow) {

@@ -10,6 +10,7 @@
 #include "picture/case_chart.hpp"
 #include "picture/text.hpp"
 #include "stage/big_buttons.hpp"
+#include "stage/page.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/text_input.hpp"
 #include "stage/widgets.hpp"
@@ -355,30 +356,10 @@ void ObserveScreen::draw_bar(Pen& pen, const Box& box) {
 }
 
 void ObserveScreen::draw_result(Pen& pen, const Box& box) {
-  const double gap = pen.px(12), height = button_height(pen);
-  const Box view{box.x + gap, box.y + gap, box.width - 2 * gap, box.height - height - 3 * gap};
-  pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
-  const Box in = view.inset(pen.px(14));
-  {
-    const picture::Clip clip(pen.canvas, in);
-    const double start = in.y - scroll_.offset;
-    Flow flow(pen, {in.x, start}, in.width - pen.px(14));
-    write_figures(pen, flow);
-    scroll_.view = in.height;
-    scroll_.content = flow.y - start;
-    scroll_.move(0);
-  }
-  scroll_bar(pen, in, scroll_);
-  const double y = box.bottom() - height - gap;
-  const auto place = [&](const char* key, const std::string& cap, double x, ButtonLook look,
-                         int id) {
-    button(pen, {x, y, button_width(pen, pen.t(key), cap), height}, pen.t(key), cap, look, id);
-    return x + button_width(pen, pen.t(key), cap) + gap;
-  };
-  double x = place("observe.back", pen.t("key.escape"), view.x, {}, id_back);
-  x = place("observe.leave", "L", x, {}, id_leave);
-  const double width = button_width(pen, pen.t("observe.finish"), pen.t("key.enter"));
-  place("observe.finish", pen.t("key.enter"), view.right() - width, {true, true, true}, id_finish);
+  page(pen, box, scroll_, [&](Flow& flow) { write_figures(pen, flow); },
+       {{pen.t("observe.back"), pen.t("key.escape"), id_back},
+        {pen.t("observe.leave"), "L", id_leave},
+        {pen.t("observe.finish"), pen.t("key.enter"), id_finish, {true, true, true}}});
 }
 
 void ObserveScreen::write_figures(Pen& pen, Flow& flow) const {

@@ -59,6 +59,7 @@ struct Pen {
 struct Scroll {
   double offset = 0;
   double content = 0, view = 0;  ///< heights, set by whoever draws
+  long kept = -1;                ///< the row of a list last brought into view
 
   double longest() const { return content > view ? content - view : 0; }
   void move(double by);

@@ -6,6 +6,7 @@
 
 #include "picture/text.hpp"
 #include "records/names.hpp"
+#include "stage/list_view.hpp"
 #include "stage/text_input.hpp"
 #include "stage/widgets.hpp"
 
@@ -192,41 +193,17 @@ void PeopleScreen::draw_list(Pen& pen, const Box& box) {
     paragraph(pen, {box.x, y}, box.width, pen.t("people.empty"), TextSize::body, pen.ink().ink);
     return;
   }
-  const Box view{box.x, y, box.width, box.bottom() - y};
-  const double height = pen.px(40), step = height + gap;
-  scroll_.view = view.height;
-  scroll_.content = static_cast<double>(rows()) * step;
-  const double row_top = static_cast<double>(row_) * step;
-  scroll_.offset = std::clamp(scroll_.offset, row_top + step - view.height,
-                              std::max(row_top, row_top + step - view.height));
-  scroll_.move(0);
-  const picture::Clip clip(pen.canvas, view);
-  const auto first = static_cast<std::size_t>(scroll_.offset / step);
-  for (std::size_t i = first; i < rows(); ++i) {
-    const Box row{view.x, view.y - scroll_.offset + static_cast<double>(i) * step,
-                  view.width - pen.px(12), height};
-    if (row.y > view.bottom()) break;
-    draw_row(pen, row, i);
-  }
-  scroll_bar(pen, view, scroll_);
+  const std::vector<double> heights(rows(), list_row_height(pen));
+  list_view(pen, {box.x, y, box.width, box.bottom() - y}, scroll_,
+            {heights, row_, !on_nobody_, id_row}, [&](const Box& row, std::size_t i) {
+              list_line(pen, row, row_text(pen, i), i == row_ ? Weight::bold : Weight::regular);
+            });
 }
 
-void PeopleScreen::draw_row(Pen& pen, const Box& box, std::size_t row) {
-  const auto& ink = pen.ink();
-  const bool chosen = row == row_, hovered = box.contains(pen.pointer);
-  pen.canvas.rectangle(box,
-                       {chosen || hovered ? ink.accent_soft : ink.well,
-                        {chosen ? ink.accent : ink.edge, pen.px(chosen ? 2 : 1)}},
-                       pen.px(8));
-  pen.hits.add(box, id_row + static_cast<int>(row));
-  const bool fresh = row == fitting_.size();
-  std::string text = fresh ? pen.t("people.add", {typed_}) : desk_.people()[fitting_[row]].name;
-  if (!fresh && desk_.people()[fitting_[row]].locked) text = pen.t("people.locked", {text});
-  auto style = pen.style(TextSize::body, ink.ink, chosen ? Weight::bold : Weight::regular);
-  style.level = picture::Level::middle;
-  pen.canvas.text(
-      {box.x + pen.px(12), box.y + box.height / 2},
-      picture::shorten(pen.canvas, text, box.width - pen.px(24), style.size, style.weight), style);
+std::string PeopleScreen::row_text(const Pen& pen, std::size_t row) const {
+  if (row == fitting_.size()) return pen.t("people.add", {typed_});
+  const auto& who = desk_.people()[fitting_[row]];
+  return who.locked ? pen.t("people.locked", {who.name}) : who.name;
 }
 
 void PeopleScreen::draw_passcode(Pen& pen, const Box& box) {

@@ -37,7 +37,7 @@ class PeopleScreen {
   void move(int by);
   void draw_problem(Pen&, const Box&);
   void draw_list(Pen&, const Box&);
-  void draw_row(Pen&, const Box&, std::size_t row);
+  std::string row_text(const Pen&, std::size_t row) const;
   void draw_passcode(Pen&, const Box&);
 
   RecordDesk& desk_;

@@ -8,6 +8,7 @@
 #include "picture/plan_chart.hpp"
 #include "picture/text.hpp"
 #include "stage/big_buttons.hpp"
+#include "stage/page.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
 
@@ -276,26 +277,9 @@ void RehearseScreen::draw_said(Pen& pen, const Box& box) const {
 }
 
 void RehearseScreen::draw_debrief(Pen& pen, const Box& box) {
-  const double gap = pen.px(12), height = button_height(pen);
-  const Box view{box.x + gap, box.y + gap, box.width - 2 * gap, box.height - height - 3 * gap};
-  pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
-  const Box in = view.inset(pen.px(14));
-  {
-    const picture::Clip clip(pen.canvas, in);
-    const double start = in.y - scroll_.offset;
-    Flow flow(pen, {in.x, start}, in.width - pen.px(14));
-    write_debrief(pen, flow);
-    scroll_.view = in.height;
-    scroll_.content = flow.y - start;
-    scroll_.move(0);
-  }
-  scroll_bar(pen, in, scroll_);
-  const double y = box.bottom() - height - gap;
-  const double home = button_width(pen, pen.t("debrief.home"), pen.t("key.escape"));
-  button(pen, {view.x, y, home, height}, pen.t("debrief.home"), pen.t("key.escape"), {}, id_home);
-  const double again = button_width(pen, pen.t("rehearse.again"), pen.t("key.enter"));
-  button(pen, {view.right() - again, y, again, height}, pen.t("rehearse.again"), pen.t("key.enter"),
-         {true, true, true}, id_again);
+  page(pen, box, scroll_, [&](Flow& flow) { write_debrief(pen, flow); },
+       {{pen.t("debrief.home"), pen.t("key.escape"), id_home},
+        {pen.t("rehearse.again"), pen.t("key.enter"), id_again, {true, true, true}}});
 }
 
 void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {

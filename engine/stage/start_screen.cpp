@@ -7,6 +7,7 @@
 
 #include "picture/text.hpp"
 #include "stage/key_map.hpp"
+#include "stage/list_view.hpp"
 #include "stage/text_input.hpp"
 #include "stage/widgets.hpp"
 
@@ -231,22 +232,11 @@ void StartScreen::draw_shelf(Pen& pen, const Box& box) {
   const Box inside = panel(pen, box);
   const double top = heading(pen, {inside.x, inside.y}, inside.width, pen.t("start.shelf"));
   const Box view{inside.x, top, inside.width, inside.bottom() - top};
-  const double width = view.width - pen.px(12), gap = pen.px(10);
-  std::vector<double> tops{0};
+  std::vector<double> heights;
   for (std::size_t i = 0; i < shelf_.size(); ++i)
-    tops.push_back(tops.back() + item_height(pen, width, i) + gap);
-  scroll_.view = view.height;
-  scroll_.content = tops.back();
-  if (row_ == Row::shelf)
-    scroll_.offset = std::clamp(scroll_.offset, tops[choice_.item + 1] - view.height,
-                                std::max(tops[choice_.item], tops[choice_.item + 1] - view.height));
-  scroll_.move(0);
-  const picture::Clip clip(pen.canvas, view.inset(-pen.px(4)));
-  for (std::size_t i = 0; i < shelf_.size(); ++i) {
-    const Box row{view.x, view.y - scroll_.offset + tops[i], width, tops[i + 1] - tops[i] - gap};
-    if (row.overlaps(view)) draw_item(pen, row, i);
-  }
-  scroll_bar(pen, view, scroll_);
+    heights.push_back(item_height(pen, view.width - pen.px(18), i));
+  list_view(pen, view, scroll_, {heights, choice_.item, row_ == Row::shelf, id_item},
+            [&](const Box& row, std::size_t i) { draw_item(pen, row, i); });
 }
 
 std::string StartScreen::side_of(const Pen& pen, const procedure::Procedure& procedure) const {
@@ -269,17 +259,9 @@ double StartScreen::item_height(const Pen& pen, double width, std::size_t i) con
          pen.px(48);
 }
 
-void StartScreen::draw_item(Pen& pen, const Box& box, std::size_t i) {
+void StartScreen::draw_item(Pen& pen, const Box& inside, std::size_t i) {
   const auto& ink = pen.ink();
   const auto& item = shelf_[i];
-  const bool chosen = i == choice_.item, hovered = box.contains(pen.pointer);
-  pen.canvas.rectangle(box,
-                       {chosen || hovered ? ink.accent_soft : ink.well,
-                        {chosen ? ink.accent : ink.edge, pen.px(chosen ? 2 : 1)}},
-                       pen.px(8));
-  if (chosen && row_ == Row::shelf) focus_ring(pen, box, pen.px(8));
-  pen.hits.add(box, id_item + static_cast<int>(i));
-  const Box inside = box.inset(pen.px(10));
   std::string title = item.file, side;
   if (item.procedure) {
     title = item.procedure->title;

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/list_view.hpp"
+
+#include <algorithm>
+
+#include "picture/text.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+void row_frame(Pen& pen, const Box& row, bool chosen, bool focused) {
+  const auto& ink = pen.ink();
+  const bool lit = chosen || row.contains(pen.pointer);
+  pen.canvas.rectangle(
+      row,
+      {lit ? ink.accent_soft : ink.well, {chosen ? ink.accent : ink.edge, pen.px(chosen ? 2 : 1)}},
+      pen.px(8));
+  if (chosen && focused) focus_ring(pen, row, pen.px(8));
+}
+
+}  // namespace
+
+void list_view(Pen& pen, const Box& view, Scroll& scroll, const ListView& list,
+               const std::function<void(const Box&, std::size_t)>& write) {
+  const double gap = pen.px(8), ring = pen.px(5), bar = pen.px(12);
+  std::vector<double> tops{ring};
+  for (const double height : list.heights) tops.push_back(tops.back() + height + gap);
+  const bool resized = scroll.view != view.height;
+  scroll.view = view.height;
+  scroll.content = tops.back() - gap + ring;
+  const long wanted = list.chosen && list.focused ? static_cast<long>(*list.chosen) : -1;
+  if (wanted >= 0 && (resized || wanted != scroll.kept) && *list.chosen < list.heights.size()) {
+    const double top = tops[*list.chosen] - ring;
+    const double lowest = tops[*list.chosen + 1] - gap + ring - view.height;
+    scroll.offset = std::clamp(scroll.offset, lowest, std::max(top, lowest));
+  }
+  scroll.kept = wanted;
+  scroll.move(0);
+  {
+    const picture::Clip clip(pen.canvas, view);
+    for (std::size_t i = 0; i < list.heights.size(); ++i) {
+      const Box row{view.x + ring, view.y - scroll.offset + tops[i], view.width - bar - ring,
+                    list.heights[i]};
+      if (!row.overlaps(view)) continue;
+      row_frame(pen, row, list.chosen == i, list.focused);
+      pen.hits.add(row.common(view), list.first_id + static_cast<int>(i));
+      write(row.inset(pen.px(10)), i);
+    }
+  }
+  scroll_bar(pen, view, scroll);
+}
+
+double list_row_height(const Pen& pen) { return pen.px(40); }
+
+void list_line(Pen& pen, const Box& inside, std::string_view text, Weight weight) {
+  auto style = pen.style(TextSize::body, pen.ink().ink, weight);
+  style.level = picture::Level::middle;
+  pen.canvas.text({inside.x, inside.centre().y},
+                  picture::shorten(pen.canvas, text, inside.width, style.size, weight), style);
+}
+
+}  // namespace beforehand::stage

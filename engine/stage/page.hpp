@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// The frame most screens have: a card that scrolls, and a bar of buttons below it.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "stage/flow.hpp"
+#include "stage/widgets.hpp"
+
+namespace beforehand::stage {
+
+struct BarButton {
+  std::string label, key;
+  int id = 0;
+  ButtonLook look{};
+};
+
+/// Draws the buttons: the last one at the right edge, the others from the left; where they do not
+/// fit one row, in more. Gives the height that it took.
+double button_bar(Pen&, const Box& box, const std::vector<BarButton>&);
+double button_bar_height(const Pen&, double width, const std::vector<BarButton>&);
+
+/// A card that scrolls over the bar of buttons, in the whole window.
+void page(Pen&, const Box& box, Scroll&, const std::function<void(Flow&)>& write,
+          const std::vector<BarButton>&);
+
+/// The same without the bar: a card that scrolls. Gives the box inside its margins.
+Box scrolling_card(Pen&, const Box& card, Scroll&, const std::function<void(Flow&)>& write);
+
+}  // namespace beforehand::stage
