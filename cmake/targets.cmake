@@ -20,6 +20,16 @@ function(set_target_flags target)
   endif()
 endfunction()
 
+# Builds that join files (CMAKE_UNITY_BUILD) leave alone what matches a pattern: files whose names are those of
+# every file of their kind, such as the Ids of a screen's widgets, and one that sees the macros of X11.
+function(compile_alone sources)
+  foreach(pattern ${ARGN})
+    set(matching ${sources})
+    list(FILTER matching INCLUDE REGEX "${pattern}")
+    set_source_files_properties(${matching} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)
+  endforeach()
+endfunction()
+
 # room(name ROOMS upstream... OUTSIDE libs... OUTSIDE_PRIVATE libs...)
 # A room's headers are reached as "<name>/<file>.hpp" through a folder of its own that holds only a link to it,
 # so an include of a room that is not upstream does not compile.
@@ -31,6 +41,7 @@ function(room name)
   file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/engine/${name}/*.cpp)
   if(sources)
     add_library(${name} STATIC ${sources})
+    compile_alone("${sources}" "_screen[.]cpp$" "/display[.]cpp$" "/widgets[.]cpp$")
     set_target_flags(${name})
     set(reach PUBLIC)
   else()

@@ -14,10 +14,10 @@ namespace beforehand::picture {
 namespace {
 
 /// Draws one chart into one layout; what it needs is the same everywhere.
-class Painter {
+class ChartPainter {
  public:
-  Painter(Canvas& canvas, const ActivityChart& chart, const ChartView& view, const Theme& theme,
-          const ChartLayout& layout)
+  ChartPainter(Canvas& canvas, const ActivityChart& chart, const ChartView& view,
+               const Theme& theme, const ChartLayout& layout)
       : canvas_(canvas),
         chart_(chart),
         view_(view),
@@ -348,7 +348,7 @@ ChartView whole(const ActivityChart& chart) {
 void draw_chart(Canvas& canvas, const ActivityChart& chart, const ChartView& view,
                 const Theme& theme, const Box& box) {
   const ChartLayout layout = lay_out(canvas, chart, view, theme, box);
-  Painter(canvas, chart, view, theme, layout).draw();
+  ChartPainter(canvas, chart, view, theme, layout).draw();
 }
 
 std::optional<Ms> moment_at(const Canvas& canvas, const ActivityChart& chart, const ChartView& view,

@@ -29,9 +29,9 @@ constexpr Colour metal = Colour::hex(0xB9C2C6);
 constexpr Colour blue_light = Colour::hex(0x4E7BFF);
 
 /// Points on a square from -1 to 1 around the tooth.
-class Painter {
+class FieldPainter {
  public:
-  Painter(Canvas& canvas, const FieldView& field, const Theme& theme, const Box& box)
+  FieldPainter(Canvas& canvas, const FieldView& field, const Theme& theme, const Box& box)
       : canvas_(canvas),
         f_(field),
         theme_(theme),
@@ -350,7 +350,7 @@ void draw_field(Canvas& canvas, const FieldView& field, const Theme& theme, cons
   const double wanted = words.empty() ? 0 : paragraph_height(canvas, words, box.width, size);
   const double foot = words.empty() ? 0 : std::min(wanted, 3 * line) + theme.px(6);
   const Box picture{box.x, box.y, box.width, std::max(0.0, box.height - foot)};
-  Painter(canvas, field, theme, picture.inset(theme.px(1))).draw();
+  FieldPainter(canvas, field, theme, picture.inset(theme.px(1))).draw();
   if (!field.tooth.empty()) {
     const double width = canvas.measure(field.tooth, size, Weight::bold).width + theme.px(14);
     const Box tag{picture.right() - width - theme.px(8),

@@ -15,9 +15,9 @@ using procedure::PlaceKind;
 using procedure::Role;
 using procedure::Zone;
 
-class Painter {
+class RoomPainter {
  public:
-  Painter(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout)
+  RoomPainter(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout)
       : canvas_(canvas), room_(room), theme_(theme), p_(theme.palette), at_(layout) {}
 
   void draw() {
@@ -275,7 +275,7 @@ const std::string& zone_word(const RoomWords& words, Zone zone) {
 }
 
 void draw_room(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout) {
-  Painter(canvas, room, theme, layout).draw();
+  RoomPainter(canvas, room, theme, layout).draw();
 }
 
 }  // namespace beforehand::picture

@@ -165,19 +165,6 @@ class Card {
 
 }  // namespace
 
-const Node* value_of(const Node& map, std::string_view key) {
-  const auto at = place_of(map, key);
-  return at < map.items.size() ? map.items[at + 1] : nullptr;
-}
-
-std::size_t place_of(const Node& map, std::string_view key) {
-  if (map.kind != Node::Kind::map) return map.items.size();
-  for (std::size_t i = 0; i < map.items.size(); i += 2) {
-    if (map.items[i]->text == key) return i;
-  }
-  return map.items.size();
-}
-
 const Node* with_changed_keys(std::deque<Node>& nodes, const Node& old, const Node& change,
                               const std::string& owner, Report& report) {
   if (change.kind != Node::Kind::map || old.kind != Node::Kind::map) {

@@ -11,11 +11,6 @@
 
 namespace beforehand::procedure {
 
-/// The value of a key of a map, none when it has none; and where the key stands among the items,
-/// their number when it does not.
-const Node* value_of(const Node& map, std::string_view key);
-std::size_t place_of(const Node& map, std::string_view key);
-
 /// The step of a list with this id, or none.
 const Node* find_step(const Node& steps, std::string_view id);
 

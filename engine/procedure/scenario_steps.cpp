@@ -9,15 +9,6 @@ namespace {
 
 constexpr std::size_t most_maximum_lags = 200;
 
-// The value of a key of a map, before the map is read.
-const Node* value_of(const Node& map, std::string_view key) {
-  if (map.kind != Node::Kind::map) return nullptr;
-  for (std::size_t i = 0; i < map.items.size(); i += 2) {
-    if (map.items[i]->text == key) return map.items[i + 1];
-  }
-  return nullptr;
-}
-
 // These can be done with nothing but eyes and hands.
 bool can_do_without_supply(Verb verb) { return verb == Verb::check || verb == Verb::hold; }
 

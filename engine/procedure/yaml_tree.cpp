@@ -214,6 +214,19 @@ bool is_fit_to_parse(std::string_view text, Report& report, int file) {
 
 }  // namespace
 
+const Node* value_of(const Node& map, std::string_view key) {
+  const auto at = place_of(map, key);
+  return at < map.items.size() ? map.items[at + 1] : nullptr;
+}
+
+std::size_t place_of(const Node& map, std::string_view key) {
+  if (map.kind != Node::Kind::map) return map.items.size();
+  for (std::size_t i = 0; i < map.items.size(); i += 2) {
+    if (map.items[i]->text == key) return i;
+  }
+  return map.items.size();
+}
+
 Tree parse_yaml(std::string_view text, Report& report, int file) {
   Tree tree;
   if (!is_fit_to_parse(text, report, file)) return tree;

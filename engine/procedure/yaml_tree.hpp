@@ -23,6 +23,11 @@ struct Node {
   std::vector<const Node*> items;  ///< of a list; of a map: key, value, key, value and so on
 };
 
+/// The value of a key of a map, none when it has none; and where the key stands among the items,
+/// their number when it does not.
+const Node* value_of(const Node& map, std::string_view key);
+std::size_t place_of(const Node& map, std::string_view key);
+
 struct Tree {
   std::deque<Node> nodes;      ///< never moved: the items of a node point here
   const Node* root = nullptr;  ///< none when the text could not be read

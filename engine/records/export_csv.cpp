@@ -8,7 +8,7 @@
 namespace beforehand::records {
 namespace {
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
   std::string out = "\"";
   for (const char c : text) {
@@ -25,7 +25,7 @@ std::string joined(const std::vector<std::string>& cells) {
 }
 
 std::string seconds(Ms t) { return t == never ? "" : fmt::format("{:.3f}", to_seconds(t)); }
-std::string yes(bool b) { return b ? "yes" : "no"; }
+std::string yes_or_no(bool b) { return b ? "yes" : "no"; }
 
 }  // namespace
 
@@ -33,7 +33,7 @@ std::string csv_text(std::string_view text) {
   const auto first = text.find_first_not_of(" \n");
   const bool formula = first != std::string_view::npos &&
                        std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
-  return quoted(formula ? "'" + std::string(text) : std::string(text));
+  return in_quotes(formula ? "'" + std::string(text) : std::string(text));
 }
 
 std::string sessions_csv(const std::vector<ExportSession>& sessions) {
@@ -74,7 +74,7 @@ std::string sessions_csv(const std::vector<ExportSession>& sessions) {
                    csv_text(r.phase),
                    csv_text(r.assistant),
                    fmt::format("{}", r.seed),
-                   yes(r.complete),
+                   yes_or_no(r.complete),
                    fmt::format("{:.3f}", r.total),
                    fmt::format("{:.6f}", r.anticipation),
                    fmt::format("{:.6f}", r.idle),
@@ -82,11 +82,11 @@ std::string sessions_csv(const std::vector<ExportSession>& sessions) {
                    csv_text(scoring::word(r.verdict)),
                    seconds(r.chair_time),
                    seconds(r.reference.chair_time),
-                   yes(r.reference.proven),
+                   yes_or_no(r.reference.proven),
                    seconds(r.clinician_wait),
                    fmt::format("{}", r.requests),
                    fmt::format("{}", r.errors),
-                   yes(r.unsafe)});
+                   yes_or_no(r.unsafe)});
   }
   return out;
 }
@@ -98,7 +98,7 @@ std::string needs_csv(const std::vector<ExportSession>& sessions) {
     for (const auto& n : s.needs) {
       out += joined({csv_text(s.record.id), csv_text(n.step), csv_text(n.from), csv_text(n.need),
                      seconds(n.due_at), seconds(n.ready_at), seconds(n.lead()), seconds(n.wait),
-                     yes(n.requested), yes(n.helped), fmt::format("{:.6f}", n.credit)});
+                     yes_or_no(n.requested), yes_or_no(n.helped), fmt::format("{:.6f}", n.credit)});
     }
   }
   return out;

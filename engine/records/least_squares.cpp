@@ -10,8 +10,8 @@
 namespace beforehand::records {
 namespace {
 
-using Row = std::vector<double>;
-using Matrix = std::vector<Row>;
+using Vector = std::vector<double>;
+using Matrix = std::vector<Vector>;
 
 // The inverse by Gauss-Jordan elimination with pivoting; empty when there is none.
 Matrix inverse(Matrix m) {
@@ -42,13 +42,13 @@ Matrix inverse(Matrix m) {
 // pivots nor the damping depend on the units.
 struct Normal {
   double squares = 0;
-  Row scale, gradient;  // gradient of half the squares, scaled
+  Vector scale, gradient;  // gradient of half the squares, scaled
   Matrix matrix;
 };
 
 double squares_of(const Model& model, std::span<const double> x, std::span<const double> y,
-                  const Row& at) {
-  Row slopes(at.size());
+                  const Vector& at) {
+  Vector slopes(at.size());
   double sum = 0;
   for (std::size_t i = 0; i < x.size(); ++i) {
     const double rest = y[i] - model(x[i], at, slopes);
@@ -58,10 +58,10 @@ double squares_of(const Model& model, std::span<const double> x, std::span<const
 }
 
 Normal normal_equations(const Model& model, std::span<const double> x, std::span<const double> y,
-                        const Row& at) {
+                        const Vector& at) {
   const std::size_t n = at.size();
-  Normal e{0, Row(n), Row(n), Matrix(n, Row(n))};
-  Row slopes(n);
+  Normal e{0, Vector(n), Vector(n), Matrix(n, Vector(n))};
+  Vector slopes(n);
   for (std::size_t i = 0; i < x.size(); ++i) {
     const double rest = y[i] - model(x[i], at, slopes);
     e.squares += rest * rest;
@@ -80,14 +80,14 @@ Normal normal_equations(const Model& model, std::span<const double> x, std::span
 
 // The step the damped equations give; empty when they have no solution. Each parameter is damped by
 // the steepest it has been (More 1978), so that one which has lost its effect cannot run away.
-Row step_of(const Normal& e, const Row& steepest, double damping) {
+Vector step_of(const Normal& e, const Vector& steepest, double damping) {
   auto m = e.matrix;
   for (std::size_t r = 0; r < m.size(); ++r) {
     const double ratio = steepest[r] / e.scale[r];
     m[r][r] += damping * ratio * ratio;
   }
   const auto solved = inverse(std::move(m));
-  Row step(solved.size());
+  Vector step(solved.size());
   for (std::size_t r = 0; r < solved.size(); ++r) {
     for (std::size_t c = 0; c < solved.size(); ++c) step[r] += solved[r][c] * e.gradient[c];
     step[r] /= e.scale[r];
@@ -95,16 +95,16 @@ Row step_of(const Normal& e, const Row& steepest, double damping) {
   return step;
 }
 
-bool negligible(const Row& step, const Row& at) {
+bool negligible(const Vector& step, const Vector& at) {
   for (std::size_t r = 0; r < at.size(); ++r)
     if (std::abs(step[r]) > 1e-13 * (std::abs(at[r]) + 1e-13)) return false;
   return true;
 }
 
 // Walks down until a step no longer moves anything. False when it gets nowhere.
-bool descend(const Model& model, std::span<const double> x, std::span<const double> y, Row& at) {
+bool descend(const Model& model, std::span<const double> x, std::span<const double> y, Vector& at) {
   double damping = 1000;  // short steps first: the start may lie far off
-  Row steepest(at.size());
+  Vector steepest(at.size());
   for (int round = 0; round < 2000; ++round) {
     const auto e = normal_equations(model, x, y, at);
     for (std::size_t r = 0; r < at.size(); ++r) steepest[r] = std::max(steepest[r], e.scale[r]);
@@ -126,7 +126,7 @@ bool descend(const Model& model, std::span<const double> x, std::span<const doub
 
 }  // namespace
 
-Fit fit(const Model& model, std::span<const double> x, std::span<const double> y, Row start) {
+Fit fit(const Model& model, std::span<const double> x, std::span<const double> y, Vector start) {
   assert(x.size() == y.size() && x.size() > start.size());
   Fit f;
   f.converged = descend(model, x, y, start);
@@ -145,7 +145,7 @@ Fit fit(const Model& model, std::span<const double> x, std::span<const double> y
 }
 
 double value_error(const Model& model, const Fit& f, double x) {
-  Row slopes(f.parameters.size());
+  Vector slopes(f.parameters.size());
   model(x, f.parameters, slopes);
   double variance = 0;
   for (std::size_t r = 0; r < f.covariance.size(); ++r)

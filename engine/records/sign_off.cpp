@@ -12,11 +12,10 @@
 namespace beforehand::records {
 namespace {
 
-using Kind = Criterion::Kind;
 using procedure::Procedure;
 
 Criterion unsafe_acts(const Procedure& p, const std::vector<SessionRecord>& newest_first) {
-  Criterion c{Kind::no_unsafe_act, false, 0, p.sign_off.assessed_passes, {}};
+  Criterion c{Criterion::Kind::no_unsafe_act, false, 0, p.sign_off.assessed_passes, {}};
   int seen = 0;
   for (const auto& s : newest_first) {
     if (s.level != drill::Level::assessed || !counts_for_standing(s.assistant)) continue;
@@ -29,7 +28,7 @@ Criterion unsafe_acts(const Procedure& p, const std::vector<SessionRecord>& newe
 }
 
 Criterion competence(const Procedure& p, const std::vector<StepHistory>& history) {
-  Criterion c{Kind::competence, false, 0, 0, {}};
+  Criterion c{Criterion::Kind::competence, false, 0, 0, {}};
   const auto trainee = p.who(procedure::Role::assistant);
   for (const auto& step : p.steps) {
     if (step.by.front() != trainee || step.severity < p.sign_off.competent_from) continue;
@@ -53,14 +52,14 @@ std::string title_of(const Procedure& p, const std::string& id) {
 
 std::string in_words(const Procedure& p, const Criterion& c) {
   switch (c.kind) {
-    case Kind::assessed_passes:
+    case Criterion::Kind::assessed_passes:
       return fmt::format("{} of {} assessed drills passed", c.have, c.need);
-    case Kind::no_unsafe_act:
+    case Criterion::Kind::no_unsafe_act:
       if (!c.met && c.have == 0) return "no assessed drill yet that could show an unsafe act";
       return c.have == 0 ? fmt::format("no unsafe act in the last {} assessed drills", c.need)
                          : fmt::format("an unsafe act in {} of the last {} assessed drills", c.have,
                                        c.need);
-    case Kind::competence: {
+    case Criterion::Kind::competence: {
       std::vector<std::string> lacking;
       for (const auto& id : c.steps) lacking.push_back('"' + title_of(p, id) + '"');
       return fmt::format("evidence of competence in {} of {} {} steps{}", c.have, c.need,
@@ -73,7 +72,7 @@ std::string in_words(const Procedure& p, const Criterion& c) {
 
 }  // namespace
 
-std::string_view word(Kind kind) {
+std::string_view word(Criterion::Kind kind) {
   static constexpr std::string_view words[] = {"assessed passes", "no unsafe act", "competence"};
   return words[static_cast<int>(kind)];
 }
@@ -81,7 +80,7 @@ std::string_view word(Kind kind) {
 std::vector<Criterion> criteria(const Procedure& p, const Summary& summary,
                                 const std::vector<SessionRecord>& newest_first) {
   const int need = p.sign_off.assessed_passes, have = summary.assessed_passes;
-  return {{Kind::assessed_passes, have >= need, have, need, {}},
+  return {{Criterion::Kind::assessed_passes, have >= need, have, need, {}},
           unsafe_acts(p, newest_first),
           competence(p, summary.history)};
 }

@@ -18,8 +18,7 @@
 namespace beforehand::records {
 namespace {
 
-constexpr int batch = 500;
-using Kind = Finding::Kind;
+constexpr int links_at_once = 500;
 
 // The first figure that is not what the recording gives, or empty.
 std::string first_difference(const NewSession& told, const NewSession& scored) {
@@ -57,8 +56,8 @@ class Verifier {
     const auto head = store_.head();
     read_sign_offs();
     for (const auto& e : store_.erasures()) erasures_[e.person] = e;
-    for (auto links = store_.chain(0, batch); !links.empty();
-         links = store_.chain(links.back().position, batch)) {
+    for (auto links = store_.chain(0, links_at_once); !links.empty();
+         links = store_.chain(links.back().position, links_at_once)) {
       for (const auto& link : links) {
         if (link.position > head.position) return finish(head);  // written since we began
         take(link);
@@ -69,7 +68,7 @@ class Verifier {
   }
 
  private:
-  void found(Kind kind, const Link& link, const std::string& what) {
+  void found(Finding::Kind kind, const Link& link, const std::string& what) {
     v_.findings.push_back({kind, link.position, link.record, what});
   }
 
@@ -80,10 +79,10 @@ class Verifier {
   void take(const Link& link) {
     ++v_.links;
     if (link.position != last_.position + 1)
-      found(Kind::broken_chain, link,
+      found(Finding::Kind::broken_chain, link,
             fmt::format("the links {} to {} are missing", last_.position + 1, link.position - 1));
     else if (link.hash != hash_after(last_.hash, link))
-      found(Kind::broken_chain, link,
+      found(Finding::Kind::broken_chain, link,
             fmt::format("link {} does not follow from the one before it", link.position));
     if (!o_.expect.empty() && link.hash == o_.expect) expected_ = true;
     last_ = link;
@@ -104,19 +103,19 @@ class Verifier {
     try {
       const auto record = store_.session(link.record);
       if (!record) {
-        found(Kind::missing_record, link, "the session is gone from the store");
+        found(Finding::Kind::missing_record, link, "the session is gone from the store");
         return;
       }
       check_session(link, {*record, store_.evidence(link.record), {}});
     } catch (const StoreError& e) {
       if (e.kind != StoreError::Kind::damaged && e.kind != StoreError::Kind::refused) throw;
-      found(Kind::edited_record, link, e.what());
+      found(Finding::Kind::edited_record, link, e.what());
     }
   }
 
   void check_session(const Link& link, const NewSession& told) {
     if (content_of(told.record, told.evidence) != link.content)
-      found(Kind::edited_record, link, "the session is not what was saved");
+      found(Finding::Kind::edited_record, link, "the session is not what was saved");
     if (o_.recompute) recompute(link, told);
   }
 
@@ -131,7 +130,7 @@ class Verifier {
       const auto session = drill::from_text(told.evidence.recording, p, "recording");
       // A later program may play the same commands otherwise; then only the hashes can tell.
       if (told.record.program != drill::program_version) {
-        found(Kind::not_checked, link,
+        found(Finding::Kind::not_checked, link,
               fmt::format("played with version {} of this program, this is {}", told.record.program,
                           drill::program_version));
         return;
@@ -141,9 +140,9 @@ class Verifier {
                             told.record.ended, told.record.program, played.text};
       const auto scored = new_session(p, session, sitting, told.record.reference);
       const auto difference = first_difference(told, scored);
-      if (!difference.empty()) found(Kind::edited_score, link, difference);
+      if (!difference.empty()) found(Finding::Kind::edited_score, link, difference);
     } catch (const drill::RecordingError& e) {
-      found(Kind::edited_recording, link, e.what());
+      found(Finding::Kind::edited_recording, link, e.what());
     }
   }
 
@@ -152,9 +151,9 @@ class Verifier {
     ++v_.sign_offs;
     const auto at = sign_offs_.find(link.record);
     if (at == sign_offs_.end())
-      found(Kind::missing_record, link, "the sign-off is gone from the store");
+      found(Finding::Kind::missing_record, link, "the sign-off is gone from the store");
     else if (content_of(at->second) != link.content)
-      found(Kind::edited_record, link, "the sign-off is not what was signed");
+      found(Finding::Kind::edited_record, link, "the sign-off is not what was signed");
     linked_sign_offs_.insert(link.record);
   }
 
@@ -163,14 +162,14 @@ class Verifier {
     const auto at = sign_offs_.find(link.record);
     const bool holds =
         at != sign_offs_.end() && !at->second.stands() && revocation_of(at->second) == link.content;
-    if (!holds) found(Kind::edited_record, link, "the revocation is not what was written");
+    if (!holds) found(Finding::Kind::edited_record, link, "the revocation is not what was written");
     revoked_.insert(link.record);
   }
 
   void take_erasure(const Link& link) {
     const auto at = erasures_.find(link.record);
     if (at == erasures_.end() || content_of(at->second) != link.content) {
-      found(Kind::edited_record, link, "the note of an erasure is not what was written");
+      found(Finding::Kind::edited_record, link, "the note of an erasure is not what was written");
       return;
     }
     std::string_view rest = at->second.positions;
@@ -185,18 +184,18 @@ class Verifier {
     v_.head = head;
     if (last_.position < head.position ||
         (last_.position == head.position && last_.hash != head.hash))
-      found(Kind::broken_chain, head,
+      found(Finding::Kind::broken_chain, head,
             fmt::format("the chain should end with link {}, and ends with {}", head.position,
                         last_.position));
     for (const auto position : emptied_) {
       if (!accounted_.contains(position))
-        v_.findings.push_back({Kind::missing_record,
+        v_.findings.push_back({Finding::Kind::missing_record,
                                position,
                                {},
                                "the link is marked as erased, and nobody was erased for it"});
     }
     if (!o_.expect.empty() && !expected_)
-      v_.findings.push_back({Kind::broken_chain,
+      v_.findings.push_back({Finding::Kind::broken_chain,
                              0,
                              {},
                              "the hash noted before is not in the chain any more: records before "
@@ -204,7 +203,7 @@ class Verifier {
     find_unlinked();
     for (const auto& s : store_.wrong_summaries())
       v_.findings.push_back(
-          {Kind::edited_summary, 0, s.trainee,
+          {Finding::Kind::edited_summary, 0, s.trainee,
            fmt::format("the standing in {} is not what the sessions give", s.scenario)});
     return std::move(v_);
   }
@@ -212,28 +211,30 @@ class Verifier {
   void find_unlinked() {
     SessionQuery q;
     q.oldest_first = true;
-    q.limit = batch;
-    for (;; q.offset += batch) {
+    q.limit = links_at_once;
+    for (;; q.offset += links_at_once) {
       const auto list = store_.sessions(q);
       for (const auto& s : list)
         if (!linked_sessions_.contains(s.id) && !recent(s))
-          v_.findings.push_back({Kind::unlinked, 0, s.id,
+          v_.findings.push_back({Finding::Kind::unlinked, 0, s.id,
                                  "a session that was not saved by the "
                                  "program"});
-      if (static_cast<int>(list.size()) < batch) break;
+      if (static_cast<int>(list.size()) < links_at_once) break;
     }
     for (const auto& [id, s] : sign_offs_) {
       if (!linked_sign_offs_.contains(id))
-        v_.findings.push_back({Kind::unlinked, 0, id, "a sign-off that no trainer signed"});
+        v_.findings.push_back(
+            {Finding::Kind::unlinked, 0, id, "a sign-off that no trainer signed"});
       else if (!s.stands() && !revoked_.contains(id))
-        v_.findings.push_back({Kind::edited_record, 0, id, "a revocation that nobody made"});
+        v_.findings.push_back(
+            {Finding::Kind::edited_record, 0, id, "a revocation that nobody made"});
     }
   }
 
   // Saved by somebody else while we were reading.
   bool recent(const SessionRecord& s) const {
-    for (auto links = store_.chain(last_.position, batch); !links.empty();
-         links = store_.chain(links.back().position, batch)) {
+    for (auto links = store_.chain(last_.position, links_at_once); !links.empty();
+         links = store_.chain(links.back().position, links_at_once)) {
       for (const auto& l : links)
         if (l.record == s.id) return true;
     }
@@ -243,7 +244,7 @@ class Verifier {
   struct Version {
     std::optional<procedure::Procedure> procedure;
     std::string text, problem;
-    Kind kind = Kind::not_checked;
+    Finding::Kind kind = Finding::Kind::not_checked;
   };
 
   const Version& version(const std::string& hash) {
@@ -254,12 +255,12 @@ class Verifier {
       v->text = store_.scenario(hash).text;
     } catch (const StoreError& e) {
       v->problem = e.what();
-      v->kind = Kind::edited_scenario;
+      v->kind = Finding::Kind::edited_scenario;
       return *v;
     }
     if (scenario_hash(v->text) != hash) {
       v->problem = "the text of its scenario is not the one it was played with";
-      v->kind = Kind::edited_scenario;
+      v->kind = Finding::Kind::edited_scenario;
       return *v;
     }
     v->procedure = procedure::read(v->text).procedure;
@@ -290,7 +291,7 @@ std::string_view word(Finding::Kind kind) {
 
 bool Verification::sound() const {
   return std::all_of(findings.begin(), findings.end(),
-                     [](const Finding& f) { return f.kind == Kind::not_checked; });
+                     [](const Finding& f) { return f.kind == Finding::Kind::not_checked; });
 }
 
 Verification verify(const Store& store, const VerifyOptions& options) {

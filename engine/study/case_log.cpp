@@ -12,7 +12,7 @@
 namespace beforehand::study {
 namespace {
 
-constexpr std::string_view heading = "beforehand-observation 1\n";
+constexpr std::string_view first_line = "beforehand-observation 1\n";
 constexpr std::array<std::string_view, 5> kinds{"start", "end", "note", "shift", "undo"};
 
 // Tabs and line ends part what is written, so a text has none.
@@ -55,14 +55,14 @@ std::string csv_cell(const std::string& text) {
 
 }  // namespace
 
-std::string log_heading() { return std::string(heading); }
+std::string log_heading() { return std::string(first_line); }
 
 std::string log_line(const Tap& t) {
   return fmt::format("{}\t{}\t{}\t{}\t{}\n", kinds[static_cast<std::size_t>(t.kind)], t.at.count(),
                      plain(t.person), plain(t.text), t.by.count());
 }
 
-bool is_case_log(std::string_view text) { return text.starts_with(heading); }
+bool is_case_log(std::string_view text) { return text.starts_with(first_line); }
 
 CaseLog CaseLog::parse(std::string_view text, std::vector<Problem>& problems) {
   CaseLog log;
@@ -71,7 +71,7 @@ CaseLog CaseLog::parse(std::string_view text, std::vector<Problem>& problems) {
     return log;
   }
   int line = 2;
-  for (auto at = heading.size(); at < text.size(); ++line) {
+  for (auto at = first_line.size(); at < text.size(); ++line) {
     const auto end = text.find('\n', at);
     if (end == std::string_view::npos) break;  // cut off while it was written
     if (auto tap = tap_from(text.substr(at, end - at)))

@@ -11,7 +11,7 @@ namespace beforehand::timing {
 
 namespace {
 
-std::string quoted(const Procedure& p, StepIx step) {
+std::string in_quotes(const Procedure& p, StepIx step) {
   return fmt::format("\"{}\"", p.step(step).title);
 }
 
@@ -21,7 +21,7 @@ std::string name(const Procedure& p, PersonIx who) {
 }
 
 std::string lag_in_words(const Procedure& p, const ChainLink& link) {
-  const auto after = quoted(p, link.after);
+  const auto after = in_quotes(p, link.after);
   switch (link.because.kind) {
     case Because::Kind::need:
       return fmt::format("needs {}", after);
@@ -43,13 +43,13 @@ std::string why(const Procedure& p, const ChainLink& link) {
   switch (link.kind) {
     case ChainLink::Kind::attention:
       return fmt::format("{} is busy until then with {}", name(p, PersonIx{link.of}),
-                         quoted(p, link.after));
+                         in_quotes(p, link.after));
     case ChainLink::Kind::hands:
       return fmt::format("{} has no hand free before {}", name(p, PersonIx{link.of}),
-                         quoted(p, link.after));
+                         in_quotes(p, link.after));
     case ChainLink::Kind::device:
       return fmt::format("{} is in use until {} ends", p.devices[link.of].name,
-                         quoted(p, link.after));
+                         in_quotes(p, link.after));
     default:
       return lag_in_words(p, link);
   }
@@ -81,12 +81,12 @@ std::vector<std::string> roles_in_words(const Procedure& p, const Explanation& e
   for (const auto& r : roles) {
     const auto who = name(p, r.instead);
     if (!r.possible) {
-      lines.push_back(fmt::format("{} cannot be done by {} here", quoted(p, r.step), who));
+      lines.push_back(fmt::format("{} cannot be done by {} here", in_quotes(p, r.step), who));
     } else if (r.longer > Ms{0}) {
       lines.push_back(fmt::format("if {} does {} instead of {}, chair time grows by {}", who,
-                                  quoted(p, r.step), name(p, r.by), duration_text(r.longer)));
+                                  in_quotes(p, r.step), name(p, r.by), duration_text(r.longer)));
     } else {
-      free.push_back(quoted(p, r.step));
+      free.push_back(in_quotes(p, r.step));
     }
   }
   if (!free.empty()) {
@@ -108,7 +108,7 @@ std::vector<std::string> shortenings_in_words(const Procedure& p, const Explanat
     const auto& s = e.shortenings[i];
     const auto& takes = p.step(s.step).takes;
     lines.push_back(fmt::format("{} in {} instead of {}: chair time falls by {} or more{}",
-                                quoted(p, s.step), duration_text(takes.least),
+                                in_quotes(p, s.step), duration_text(takes.least),
                                 duration_text(takes.usual), duration_text(s.gain),
                                 i == 0 && alone ? " (what helps most)" : ""));
   }
@@ -127,7 +127,7 @@ std::vector<std::string> chain_in_words(const Procedure& p, const Plan& plan,
   std::vector<std::string> lines;
   for (const auto& link : e.chain) {
     const auto& s = plan.steps[link.step.at()];
-    lines.push_back(fmt::format("{} {} ({}, {}): {}", clock_text(s.start), quoted(p, link.step),
+    lines.push_back(fmt::format("{} {} ({}, {}): {}", clock_text(s.start), in_quotes(p, link.step),
                                 name(p, s.by), duration_text(s.end - s.start), why(p, link)));
   }
   return lines;
@@ -141,8 +141,8 @@ std::vector<std::string> gaps_in_words(const Procedure& p, const Explanation& e)
     who = gap.who;
     auto line =
         fmt::format("  {:>5}  {:>12}", clock_text(gap.from), duration_text(gap.to - gap.from));
-    line += gap.until ? fmt::format("  before {}", quoted(p, gap.until)) : "  to the end";
-    if (gap.waiting_for) line += fmt::format(", waiting for {}", quoted(p, gap.waiting_for));
+    line += gap.until ? fmt::format("  before {}", in_quotes(p, gap.until)) : "  to the end";
+    if (gap.waiting_for) line += fmt::format(", waiting for {}", in_quotes(p, gap.waiting_for));
     lines.push_back(std::move(line));
   }
   return lines;

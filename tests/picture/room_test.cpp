@@ -52,12 +52,12 @@ RoomView invented(Handedness hand) {
   return room;
 }
 
-struct Setting {
+struct RoomSetting {
   double width, height, scale;
   Handedness hand;
 };
 
-class Room : public testing::TestWithParam<Setting> {
+class Room : public testing::TestWithParam<RoomSetting> {
  protected:
   Room() : room_(invented(GetParam().hand)) {
     theme_.scale = GetParam().scale;
@@ -112,11 +112,11 @@ TEST_P(Room, FindsTheSupplyUnderThePointer) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Sizes, Room,
-                         testing::Values(Setting{800, 460, 1, Handedness::right},
-                                         Setting{800, 460, 1, Handedness::left},
-                                         Setting{1240, 760, 1, Handedness::right},
-                                         Setting{1240, 760, 2, Handedness::right},
-                                         Setting{1600, 900, 2, Handedness::left}));
+                         testing::Values(RoomSetting{800, 460, 1, Handedness::right},
+                                         RoomSetting{800, 460, 1, Handedness::left},
+                                         RoomSetting{1240, 760, 1, Handedness::right},
+                                         RoomSetting{1240, 760, 2, Handedness::right},
+                                         RoomSetting{1600, 900, 2, Handedness::left}));
 
 TEST(RoomLayout, DoesNotDependOnWhatLiesOrHappensThere) {
   RoomView room = invented(Handedness::right);

@@ -16,7 +16,7 @@
 namespace beforehand::procedure {
 namespace {
 
-std::string page(const std::string& name = "scenario.md") {
+std::string docs_page(const std::string& name = "scenario.md") {
   std::ifstream in(PROJECT_DIR "/docs/" + name, std::ios::binary);
   return {std::istreambuf_iterator<char>(in), {}};
 }
@@ -30,7 +30,7 @@ std::string block(const std::string& text, const std::string& mark) {
 }
 
 TEST(ScenarioPage, ItsExampleIsAScenario) {
-  const auto text = page();
+  const auto text = docs_page();
   const std::string opening = "```yaml\n";
   const auto from = text.find(opening) + opening.size();
   const auto p = read_well(text.substr(from, text.find("```", from) - from));
@@ -39,7 +39,7 @@ TEST(ScenarioPage, ItsExampleIsAScenario) {
 }
 
 TEST(ScenarioPage, ItsCardAndItsMaterialsGoWithTheExample) {
-  const auto text = page();
+  const auto text = docs_page();
   const auto scenario = block(text, "id: liner\n"), card = block(text, "card: 1\n"),
              list = block(text, "materials: 1\n"), es = block(text, "texts: 1\n");
   const auto materials = read_materials(list);
@@ -52,7 +52,7 @@ TEST(ScenarioPage, ItsCardAndItsMaterialsGoWithTheExample) {
 
 // The guide: its list becomes a scenario, and the step it refines can stand in that.
 TEST(AuthoringPage, LeadsToAScenario) {
-  const auto text = page("authoring.md");
+  const auto text = docs_page("authoring.md");
   const auto list = block(text, "Title: ");
   const auto made = scenario_from_outline(list, "our-crown", "unused");
   EXPECT_EQ(print(made.problems, "list", list), "");
@@ -77,7 +77,7 @@ void expect_named(const std::string& text, std::size_t count, std::size_t first 
 }
 
 TEST(ScenarioPage, NamesEveryWord) {
-  const auto text = page();
+  const auto text = docs_page();
   expect_named<Verb>(text, verb_count);
   expect_named<Role>(text, 3);
   expect_named<Zone>(text, 4);
@@ -99,7 +99,7 @@ void collect_keys(const nlohmann::json& schema, std::set<std::string>& keys) {
 
 // Every key of the schema, which the schema's own test compares with the reader.
 TEST(ScenarioPage, NamesEveryKey) {
-  const auto text = page();
+  const auto text = docs_page();
   const auto schema = load_text(PROJECT_DIR "/engine/procedure/scenario.schema.json");
   std::set<std::string> keys;
   collect_keys(nlohmann::json::parse(schema), keys);

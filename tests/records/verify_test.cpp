@@ -13,7 +13,6 @@ namespace {
 using test::drilled_tiny;
 using test::Folder;
 using Part = Person::Part;
-using Kind = Finding::Kind;
 
 // A store with three sessions and a sign-off, which somebody then edits by other means.
 struct Tampered : testing::Test {
@@ -47,7 +46,7 @@ struct Tampered : testing::Test {
     return verify(Store::open(file, test::ticking()), o).findings;
   }
 
-  void expect(Kind kind, const std::string& statement) {
+  void expect(Finding::Kind kind, const std::string& statement) {
     edit(statement);
     const auto found = findings();
     ASSERT_FALSE(found.empty()) << statement;
@@ -63,11 +62,12 @@ TEST_F(Tampered, UntouchedIsSound) {
 }
 
 TEST_F(Tampered, AnEditedScoreIsFound) {
-  expect(Kind::edited_record,
+  expect(Finding::Kind::edited_record,
          "UPDATE session SET total = 99000 WHERE id = '" + saved[0].record.id + "'");
   const auto found = findings();
-  const auto what = std::find_if(found.begin(), found.end(),
-                                 [](const Finding& f) { return f.kind == Kind::edited_score; });
+  const auto what = std::find_if(found.begin(), found.end(), [](const Finding& f) {
+    return f.kind == Finding::Kind::edited_score;
+  });
   ASSERT_NE(what, found.end());
   EXPECT_NE(what->what.find("total is stored as 99.000, the recording gives"), std::string::npos);
 }
@@ -80,7 +80,7 @@ TEST_F(Tampered, AScoreEditedWithAllItsHashesIsFoundByPlayingItAgain) {
   store.save(forged);
   const auto found = findings();
   ASSERT_EQ(found.size(), 1u);
-  EXPECT_EQ(found[0].kind, Kind::edited_score) << found[0].what;
+  EXPECT_EQ(found[0].kind, Finding::Kind::edited_score) << found[0].what;
   EXPECT_EQ(found[0].record, forged.record.id);
 }
 
@@ -96,38 +96,40 @@ TEST_F(Tampered, AnEditedRecordingIsFoundByPlayingItAgain) {
   store.save(forged);
   const auto found = findings();
   ASSERT_EQ(found.size(), 1u);
-  EXPECT_EQ(found[0].kind, Kind::edited_recording) << found[0].what;
+  EXPECT_EQ(found[0].kind, Finding::Kind::edited_recording) << found[0].what;
 }
 
 TEST_F(Tampered, AMissingSessionIsFound) {
   edit("DELETE FROM evidence WHERE session = '" + saved[1].record.id + "'");
-  expect(Kind::missing_record, "DELETE FROM session WHERE id = '" + saved[1].record.id + "'");
+  expect(Finding::Kind::missing_record,
+         "DELETE FROM session WHERE id = '" + saved[1].record.id + "'");
 }
 
 TEST_F(Tampered, ASessionRemovedWithItsLinkIsFound) {
   edit("DELETE FROM evidence WHERE session = '" + saved[1].record.id + "'");
   edit("DELETE FROM session WHERE id = '" + saved[1].record.id + "'");
-  expect(Kind::broken_chain, "DELETE FROM link WHERE record = '" + saved[1].record.id + "'");
+  expect(Finding::Kind::broken_chain,
+         "DELETE FROM link WHERE record = '" + saved[1].record.id + "'");
 }
 
 TEST_F(Tampered, ALinkMarkedErasedIsFound) {
   edit("DELETE FROM evidence WHERE session = '" + saved[1].record.id + "'");
   edit("DELETE FROM session WHERE id = '" + saved[1].record.id + "'");
-  expect(Kind::missing_record,
+  expect(Finding::Kind::missing_record,
          "UPDATE link SET erased = 1 WHERE record = '" + saved[1].record.id + "'");
 }
 
 TEST_F(Tampered, AnEditedSignOffIsFound) {
-  expect(Kind::edited_record, "UPDATE sign_off SET note = 'brilliant'");
+  expect(Finding::Kind::edited_record, "UPDATE sign_off SET note = 'brilliant'");
 }
 
 TEST_F(Tampered, AnEditedSummaryIsFound) {
-  expect(Kind::edited_summary, "UPDATE summary SET best = 100000, passes = 9");
+  expect(Finding::Kind::edited_summary, "UPDATE summary SET best = 100000, passes = 9");
 }
 
 TEST_F(Tampered, ASessionGivenToSomebodyElseIsFound) {
   const auto bob = Store::open(file, test::ticking()).add_person(Part::trainee, "Bo Lind");
-  expect(Kind::edited_record, "UPDATE session SET trainee = '" + bob.id + "'");
+  expect(Finding::Kind::edited_record, "UPDATE session SET trainee = '" + bob.id + "'");
 }
 
 TEST_F(Tampered, ATruncatedChainIsFoundByTheHashNotedBefore) {
@@ -141,7 +143,7 @@ TEST_F(Tampered, ATruncatedChainIsFoundByTheHashNotedBefore) {
   edit("UPDATE summary SET signed_off = 0");
   EXPECT_TRUE(findings().empty());
   ASSERT_EQ(findings(o).size(), 1u);
-  EXPECT_EQ(findings(o)[0].kind, Kind::broken_chain);
+  EXPECT_EQ(findings(o)[0].kind, Finding::Kind::broken_chain);
 }
 
 TEST_F(Tampered, ErasingSomebodyKeepsTheChainWhole) {

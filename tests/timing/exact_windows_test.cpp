@@ -22,7 +22,7 @@ std::vector<StartRange> ranges(const Procedure& p) {
 }
 
 // Etch 15 s, with a gel passed in 2 s, after an opening of 60 s.
-struct Etching : Sketch {
+struct EtchAfterOpening : Sketch {
   StepIx open = step("open", {clinician}, s(60));
   StepIx etch = step("etch", {clinician}, s(15), {open});
   StepIx set_out = step("set out", {assistant}, s(5));
@@ -30,7 +30,7 @@ struct Etching : Sketch {
 };
 
 TEST(ExactWindows, APrepMayStartFromWhenItIsOfUseToWhenNobodyWaits) {
-  const Etching e;
+  const EtchAfterOpening e;
   const auto r = ranges(e.p);
   EXPECT_EQ(r[e.set_out.at()].earliest, s(0));
   EXPECT_EQ(r[e.set_out.at()].latest, s(53));
@@ -68,7 +68,7 @@ TEST(ExactWindows, SomebodyWhoIsBusyMustBeginEarlier) {
 }
 
 TEST(ExactWindows, AreNotGivenWithoutAProofOrInTime) {
-  const Etching e;
+  const EtchAfterOpening e;
   PlanRequest request;
   EXPECT_FALSE(exact_windows(e.p, request, Plan{}));
   const auto found = plan(e.p);

@@ -13,7 +13,7 @@ namespace {
 
 using namespace picture;
 
-constexpr double margin = 24;
+constexpr double page_margin = 24;
 constexpr const char* caution =
     "A plan for practising order and readiness. The materials' own instructions, local law on "
     "delegated duties and the clinician's direction come first.";
@@ -22,13 +22,13 @@ constexpr const char* caution =
 double write_head(Canvas& canvas, const PlanOutput& o, const Theme& theme, double width) {
   auto title = title_of(o.procedure);
   if (o.request.phase) title += ", " + o.procedure.phases[o.request.phase.at()].title;
-  double y = margin;
+  double y = page_margin;
   const TextStyle big{theme.size(TextSize::heading), theme.palette.ink, Weight::bold};
   const TextStyle small{theme.size(TextSize::label), theme.palette.ink, Weight::regular};
-  y += paragraph(canvas, {margin, y, width, 1e6}, title, big);
-  y += paragraph(canvas, {margin, y, width, 1e6}, headline(o.plan), small);
-  y += paragraph(canvas, {margin, y, width, 1e6}, caution, small);
-  return y - margin + theme.px(12);
+  y += paragraph(canvas, {page_margin, y, width, 1e6}, title, big);
+  y += paragraph(canvas, {page_margin, y, width, 1e6}, headline(o.plan), small);
+  y += paragraph(canvas, {page_margin, y, width, 1e6}, caution, small);
+  return y - page_margin + theme.px(12);
 }
 
 }  // namespace
@@ -40,14 +40,14 @@ std::string plan_svg(const PlanOutput& o) {
   const auto chart = plan_chart(o.procedure, o.plan, o.explanation);
   for (double width = least;; width += step) {
     SvgCanvas ruler(width, 100, chart.title);
-    const double inside = width - 2 * margin;
+    const double inside = width - 2 * page_margin;
     const ChartPage page(ruler, chart, {}, theme, inside);
     const double head = write_head(ruler, o, theme, inside);
-    const double height = head + page.height() + 2 * margin;
+    const double height = head + page.height() + 2 * page_margin;
     if (height > width * shape && width < most) continue;
     SvgCanvas canvas(width, height, chart.title, headline(o.plan));
     write_head(canvas, o, theme, inside);
-    page.draw(canvas, {margin, margin + head});
+    page.draw(canvas, {page_margin, page_margin + head});
     return canvas.str();
   }
 }

@@ -20,7 +20,7 @@ namespace {
 
 using records::Moment;
 
-constexpr int sessions = 200;
+constexpr int session_count = 200;
 
 records::NewSession played(const records::Person& trainee, Moment at, int number) {
   constexpr const char* bots[] = {"late:6", "late:3", "expert", "forgetful:20"};
@@ -51,7 +51,7 @@ struct Filled {
         records::Store::open((folder / "records.db").string(),
                              [now]() mutable { return now += std::chrono::hours{6}; }));
     trainee = store->add_person(records::Person::Part::trainee, "Invented Trainee");
-    for (int i = 0; i < sessions; ++i) store->save(played(trainee, store->now(), i));
+    for (int i = 0; i < session_count; ++i) store->save(played(trainee, store->now(), i));
   }
   ~Filled() {
     store.reset();

@@ -20,10 +20,6 @@ namespace {
 using timing::ScheduleProblem;
 namespace gc = Gecode;
 
-double cpu_seconds() {
-  return static_cast<double>(std::clock()) / static_cast<double>(CLOCKS_PER_SEC);
-}
-
 class Model : public gc::IntMinimizeSpace {
  public:
   /// Finish not after `horizon`; `span` as cost instead of the finish.
@@ -124,6 +120,10 @@ Found minimize(Model* model, double limit_s) {
 }
 
 }  // namespace
+
+double cpu_seconds() {
+  return static_cast<double>(std::clock()) / static_cast<double>(CLOCKS_PER_SEC);
+}
 
 Baseline solve_with_gecode(const ScheduleProblem& p, int first, int last, int horizon,
                            double limit_s) {

@@ -8,6 +8,9 @@
 
 namespace beforehand::bench {
 
+/// CPU time of this program until now.
+double cpu_seconds();
+
 /// How far Gecode came with the same scheduling problem, on one thread.
 struct Baseline {
   std::optional<int> finish;  ///< the best found

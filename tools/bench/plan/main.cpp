@@ -31,10 +31,6 @@ using timing::Plan;
 using timing::PlanModel;
 using timing::TemporalNetwork;
 
-double cpu_seconds() {
-  return static_cast<double>(std::clock()) / static_cast<double>(CLOCKS_PER_SEC);
-}
-
 // The least of a few turns, since others may be using the processor.
 template <class Work>
 double least_seconds(int turns, Work&& work) {
