@@ -76,21 +76,13 @@ void add_links(ActivityChart& chart, const Procedure& p, const drill::Session& s
   }
 }
 
-/// "A" to "Z", then "AA" and so on.
-std::string letters(std::size_t index) {
-  std::string out;
-  for (std::size_t i = index + 1; i > 0; i = (i - 1) / 26) {
-    out.insert(out.begin(), static_cast<char>('A' + (i - 1) % 26));
-  }
-  return out;
-}
-
 void add_marks(ActivityChart& chart, const Procedure& p, const drill::Session& session,
                const Score& score, PersonIx trainee) {
   std::size_t asked = 0;
   for (const drill::Event& e : session.events) {
     if (e.what == drill::What::asked && e.person) {
-      chart.marks.push_back({ChartMark::Kind::request, e.person.at(), e.at, letters(asked++)});
+      chart.marks.push_back(
+          {ChartMark::Kind::request, e.person.at(), e.at, request_letters(asked++)});
     } else if (e.what == drill::What::signal_shown) {
       const PersonIx clinician = p.who(procedure::Role::clinician);
       if (clinician) chart.marks.push_back({ChartMark::Kind::signal, clinician.at(), e.at, "!"});
@@ -175,6 +167,14 @@ void add_windows(Lane& lane, const Procedure& p, const World& w, PersonIx person
 }
 
 }  // namespace
+
+std::string request_letters(std::size_t index) {
+  std::string out;
+  for (std::size_t i = index + 1; i > 0; i = (i - 1) / 26) {
+    out.insert(out.begin(), static_cast<char>('A' + (i - 1) % 26));
+  }
+  return out;
+}
 
 Shares shares_of(const scoring::TimeSplit& t) {
   const Ms all = t.work + t.cover + t.waiting + t.standby + t.avoidable;

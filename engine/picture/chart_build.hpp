@@ -2,6 +2,7 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "drill/session.hpp"
@@ -17,6 +18,9 @@ namespace beforehand::picture {
 /// letters from A in order of time.
 ActivityChart played_chart(const procedure::Procedure& procedure, const drill::Session& session,
                            const scoring::Score& score);
+
+/// The letters of a request by its position: "A" to "Z", then "AA" and so on.
+std::string request_letters(std::size_t index);
 
 /// The drill at its moment: what was done and is being done, in everybody's lane. Guided adds what
 /// is expected next and, for the trainee, the windows ahead; an empty `windows` shows only what an

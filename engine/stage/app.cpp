@@ -67,8 +67,9 @@ records::Moment calendar() {
 }
 
 const char* name_of(Program::Stand stand) {
-  static constexpr const char* names[] = {"start",    "briefing", "drill",  "debrief", "observe",
-                                          "rehearse", "improve",  "closed", "people",  "settings"};
+  static constexpr const char* names[] = {"start",   "briefing", "drill",   "debrief",
+                                          "observe", "rehearse", "improve", "closed",
+                                          "people",  "settings", "replay",  "side-by-side"};
   return names[static_cast<int>(stand)];
 }
 
@@ -218,7 +219,7 @@ int run_window(const AppOptions& options) {
       return options.settings.empty() ? std::string() : save_settings(settings, options.settings);
     };
     std::unique_ptr<RecordDesk> records;
-    if (!options.store.empty()) {
+    if (!options.store.empty() && options.replay.empty()) {
       records = std::make_unique<RecordDesk>(options.store, options.data, calendar);
       outside.records = records.get();
     }
@@ -229,6 +230,11 @@ int run_window(const AppOptions& options) {
     Program program(read_shelf(options.scenarios),
                     strings_in(options.strings, reading.settings.language), std::move(outside), {},
                     std::move(reading));
+    if (options.replay.size() > 1)
+      program.show_side_by_side(options.replay[0], options.replay[1], Program::Stand::closed);
+    else if (!options.replay.empty())
+      program.show_replay(options.replay[0], Program::Stand::closed);
+    if (program.replay()) program.replay()->show(options.replay_at);
     Show show(options, program, begun);
     show.run();
     if (!options.frame_times.empty()) {

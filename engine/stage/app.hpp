@@ -3,7 +3,9 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
+#include "stage/played.hpp"
 #include "stage/units.hpp"
 
 namespace beforehand::stage {
@@ -21,6 +23,10 @@ struct AppOptions {
   /// time of all threads in milliseconds, whole and for building the shapes alone; the first line
   /// is the time from the call to the first frame shown. Empty: none.
   std::string frame_times;
+  /// Played again instead of the way round: one session alone, two side by side. The window closes
+  /// with it.
+  std::vector<Played> replay;
+  Ms replay_at{0};  ///< where it begins
 };
 
 /// Opens the window and runs it until it is closed. Gives the process's exit code: 0, or 3 when the

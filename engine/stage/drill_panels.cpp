@@ -35,7 +35,7 @@ void line_of(Pen& pen, Point at, double width, std::string_view text, TextStyle 
                   middle(style));
 }
 
-const Caption* latest(const std::vector<Caption>& all, std::initializer_list<Caption::Kind> kinds,
+const Caption* latest(std::span<const Caption> all, std::initializer_list<Caption::Kind> kinds,
                       Ms now, Ms stays) {
   for (auto caption = all.rbegin(); caption != all.rend(); ++caption)
     if (std::find(kinds.begin(), kinds.end(), caption->kind) != kinds.end())

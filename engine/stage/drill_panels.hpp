@@ -5,6 +5,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "picture/room_view.hpp"
@@ -33,8 +34,8 @@ struct Scene {
   const procedure::Procedure& procedure;
   const drill::World& world;
   PersonIx trainee;
-  const std::vector<Caption>& captions;  ///< up to this moment, the latest last
-  std::vector<SupplyIx> open_windows;    ///< something useful can be begun with these now
+  std::span<const Caption> captions;   ///< up to this moment, the latest last
+  std::vector<SupplyIx> open_windows;  ///< something useful can be begun with these now
   bool lapsing = false;
 };
 

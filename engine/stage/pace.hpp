@@ -40,6 +40,11 @@ class PaceClock {
   Ms pass(std::chrono::microseconds real, Ms lapse_until = Ms{0});
 
   Ms now() const { return now_; }
+  /// For what is played again: time goes on from here.
+  void move_to(Ms moment) {
+    now_ = moment;
+    rest_ = 0;
+  }
   Pace pace() const { return pace_; }
   void set_pace(Pace pace) { pace_ = pace; }
   bool paused() const { return paused_; }

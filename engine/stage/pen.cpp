@@ -12,6 +12,12 @@ std::optional<int> Hits::at(Point p) const {
   return std::nullopt;
 }
 
+void Hits::inside(const Box& view, Hits& into) const {
+  for (const auto& hit : hits_)
+    if (const Box seen = hit.box.common(view); seen.width > 0 && seen.height > 0)
+      into.add(seen, hit.id);
+}
+
 std::optional<Box> Hits::box_of(int id) const {
   for (auto hit = hits_.rbegin(); hit != hits_.rend(); ++hit)
     if (hit->id == id) return hit->box;

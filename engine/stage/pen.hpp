@@ -27,6 +27,8 @@ class Hits {
   void add(const Box& box, int id) { hits_.push_back({box, id}); }
   /// What lies uppermost under the point.
   std::optional<int> at(Point p) const;
+  /// Adds to `into` what of these lies inside a view that cuts them off.
+  void inside(const Box& view, Hits& into) const;
   /// Where a number lies, for tests that press it.
   std::optional<Box> box_of(int id) const;
 

@@ -120,13 +120,13 @@ void Program::to_briefing() {
   stand_ = Stand::briefing;
 }
 
-void Program::to_drill(std::uint64_t seed) {
+void Program::to_drill(std::uint64_t seed, const Choice& choice) {
   const auto& procedure = *shelf_[choice_.item].procedure;
   desk_.stop();  // the drill has the processor to itself
   debrief_.reset();
   drill_.reset();
   sitting_.reset();
-  sitting_ = std::make_unique<Sitting>(procedure, choice_, seed, new_recording(seed), strings_,
+  sitting_ = std::make_unique<Sitting>(procedure, choice, seed, new_recording(seed), strings_,
                                        rows_of(settings_.keys.letters));
   drill_ = std::make_unique<DrillScreen>(*sitting_, settings_.keys);
   stand_ = Stand::drill;
@@ -186,15 +186,68 @@ void Program::ask_for_rehearsed_plan() {
 }
 
 void Program::to_debrief() {
+  if (whole_debrief_) return from_stretch();
   const bool kept = outside_.records && outside_.records->chosen();
   debrief_ = std::make_unique<DebriefScreen>(sitting_->procedure(), sitting_->run().session(),
                                              sitting_->trainee(), kept ? "" : sitting_->recording(),
                                              sitting_->recording_problem(), strings_);
+  if (kept) compare_with_earlier();
+  ask_for_plan();
+  finish_record();
+  stand_ = Stand::debrief;
+}
+
+void Program::ask_for_plan() {
   const auto& session = sitting_->run().session();
   desk_.ask(sitting_->procedure(),
             {scoring::signals_shown(session), session.setup.phase, nullptr, nullptr});
+}
+
+void Program::compare_with_earlier() {
+  const auto& p = sitting_->procedure();
+  const PhaseIx phase = sitting_->run().session().setup.phase;
+  const auto earlier =
+      outside_.records->earlier(p.id, phase ? p.phases[phase.at()].id : std::string());
+  debrief_->compare_with(earlier.last, earlier.best);
+}
+
+// The same clinician; nothing of it is an assessment.
+void Program::to_stretch() {
+  const auto seed = sitting_->run().session().setup.seed;
+  auto choice = choice_;
+  choice.part = debrief_->stretch().at() + 1;
+  if (choice.level == drill::Level::assessed) choice.level = drill::Level::unaided;
+  whole_sitting_ = std::move(sitting_);
+  whole_debrief_ = std::move(debrief_);
+  to_drill(seed, choice);
+}
+
+void Program::from_stretch() {
+  whole_debrief_->take_stretch(sitting_->run().session());
   finish_record();
+  drill_.reset();
+  sitting_ = std::move(whole_sitting_);
+  debrief_ = std::move(whole_debrief_);
+  ask_for_plan();
   stand_ = Stand::debrief;
+}
+
+void Program::show_replay(Played played, Stand from) {
+  desk_.ask(*played.procedure,
+            {scoring::signals_shown(played.session), played.session.setup.phase, nullptr, nullptr});
+  replay_ = std::make_unique<ReplayScreen>(
+      std::move(played), strings_,
+      strings_(from == Stand::closed ? "replay.close" : "replay.back"));
+  shown_from_ = from;
+  stand_ = Stand::replay;
+}
+
+void Program::show_side_by_side(Played first, Played second, Stand from) {
+  side_by_side_ = std::make_unique<SideBySideScreen>(
+      std::move(first), std::move(second), strings_,
+      strings_(from == Stand::closed ? "replay.close" : "replay.back"));
+  shown_from_ = from;
+  stand_ = Stand::side_by_side;
 }
 
 std::uint64_t Program::chosen_seed() const {
@@ -229,7 +282,7 @@ void Program::handle(const Input& given) {
     case Stand::briefing: {
       if (close) stand_ = Stand::closed;
       const auto outcome = briefing_->handle(input);
-      if (outcome == BriefingScreen::Outcome::begin) to_drill(chosen_seed());
+      if (outcome == BriefingScreen::Outcome::begin) to_drill(chosen_seed(), choice_);
       if (outcome == BriefingScreen::Outcome::back) to_start();
       if (outcome == BriefingScreen::Outcome::observe) to_observe();
       if (outcome == BriefingScreen::Outcome::rehearse) to_rehearse();
@@ -276,6 +329,18 @@ void Program::handle(const Input& given) {
     case Stand::people:
       on_people(people_->handle(input));
       break;
+    case Stand::replay:
+      if (close)
+        stand_ = Stand::closed;
+      else if (replay_->handle(input) == ReplayScreen::Outcome::back)
+        stand_ = shown_from_;
+      break;
+    case Stand::side_by_side:
+      if (close)
+        stand_ = Stand::closed;
+      else if (side_by_side_->handle(input) == SideBySideScreen::Outcome::back)
+        stand_ = shown_from_;
+      break;
     case Stand::settings:
       if (close)
         stand_ = Stand::closed;
@@ -292,13 +357,16 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
     case DebriefScreen::Outcome::stay:
       break;
     case DebriefScreen::Outcome::again:
-      to_drill(sitting_->run().session().setup.seed);
+      to_drill(sitting_->run().session().setup.seed, choice_);
       break;
     case DebriefScreen::Outcome::fresh:
-      to_drill(outside_.new_seed());
+      to_drill(outside_.new_seed(), choice_);
       break;
     case DebriefScreen::Outcome::home:
       to_start();
+      break;
+    case DebriefScreen::Outcome::stretch:
+      to_stretch();
       break;
   }
 }
@@ -306,7 +374,10 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
 void Program::pass(std::chrono::microseconds real) {
   if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) to_debrief();
   if (stand_ == Stand::observe) observe_->pass(real);
+  if (stand_ == Stand::debrief) debrief_->pass(real);
   if (stand_ == Stand::improve) improve_->pass();
+  if (stand_ == Stand::replay) replay_->pass(real);
+  if (stand_ == Stand::side_by_side) side_by_side_->pass(real);
   if (stand_ == Stand::rehearse) {
     rehearse_->pass(real);
     ask_for_rehearsed_plan();
@@ -321,6 +392,7 @@ void Program::show_plan() {
   if (stand_ == Stand::briefing) briefing_->show(answer->plan, answer->explanation);
   if (stand_ == Stand::debrief) debrief_->refer_to(answer->plan);
   if (stand_ == Stand::rehearse) rehearse_->refer_to(answer->plan);
+  if (stand_ == Stand::replay) replay_->refer_to(answer->plan);
 }
 
 void Program::settle() {
@@ -335,6 +407,9 @@ bool Program::moves() const {
   return desk_.searching() || (stand_ == Stand::observe && observe_->running()) ||
          (stand_ == Stand::rehearse && rehearse_->moves()) ||
          (stand_ == Stand::improve && improve_->working()) ||
+         (stand_ == Stand::debrief && debrief_->moves()) ||
+         (stand_ == Stand::replay && replay_->playing()) ||
+         (stand_ == Stand::side_by_side && side_by_side_->playing()) ||
          (outside_.records && outside_.records->saving()) ||
          (stand_ == Stand::drill && !sitting_->clock().paused());
 }
@@ -372,6 +447,12 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::settings:
       settings_screen_->draw(pen, box);
+      break;
+    case Stand::replay:
+      replay_->draw(pen, box);
+      break;
+    case Stand::side_by_side:
+      side_by_side_->draw(pen, box);
       break;
     case Stand::closed:
       break;

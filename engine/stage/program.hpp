@@ -18,7 +18,9 @@
 #include "stage/people_screen.hpp"
 #include "stage/plan_desk.hpp"
 #include "stage/rehearse_screen.hpp"
+#include "stage/replay_screen.hpp"
 #include "stage/settings_screen.hpp"
+#include "stage/side_by_side_screen.hpp"
 #include "stage/start_screen.hpp"
 #include "stage/units.hpp"
 
@@ -54,7 +56,9 @@ class Program {
     improve,
     closed,
     people,
-    settings
+    settings,
+    replay,
+    side_by_side
   };
 
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {},
@@ -73,6 +77,11 @@ class Program {
   /// Waits for what is worked out beside the frames, and shows it.
   void settle();
 
+  /// Plays a session again; the way out leads back to `from`.
+  void show_replay(Played, Stand from);
+  /// Two sessions on one axis of time, the later one first; the way out leads back to `from`.
+  void show_side_by_side(Played, Played, Stand from);
+
   const Settings& settings() const { return settings_; }
   void change_scale(int by_percent);
   /// What the screen that is shown needs; a window that is smaller shows it at a smaller scale.
@@ -89,13 +98,19 @@ class Program {
   ObserveScreen* observe() { return observe_.get(); }
   RehearseScreen* rehearse() { return rehearse_.get(); }
   ImproveScreen* improve() { return improve_.get(); }
+  ReplayScreen* replay() { return replay_.get(); }
+  SideBySideScreen* side_by_side() { return side_by_side_.get(); }
 
  private:
   void to_people();
   void to_start();
   void to_settings();
   void to_briefing();
-  void to_drill(std::uint64_t seed);
+  void to_drill(std::uint64_t seed, const Choice&);
+  void to_stretch();
+  void from_stretch();
+  void ask_for_plan();
+  void compare_with_earlier();
   void to_observe();
   void to_rehearse();
   void to_improve();
@@ -129,9 +144,15 @@ class Program {
   std::unique_ptr<Sitting> sitting_;
   std::unique_ptr<DrillScreen> drill_;
   std::unique_ptr<DebriefScreen> debrief_;
+  // The drill and the debrief a stretch was begun from, while it is played.
+  std::unique_ptr<Sitting> whole_sitting_;
+  std::unique_ptr<DebriefScreen> whole_debrief_;
   std::unique_ptr<ObserveScreen> observe_;
   std::unique_ptr<RehearseScreen> rehearse_;
   std::unique_ptr<ImproveScreen> improve_;
+  std::unique_ptr<ReplayScreen> replay_;
+  std::unique_ptr<SideBySideScreen> side_by_side_;
+  Stand shown_from_ = Stand::start;  // where the replay or the pair was opened
   bool rehearse_plan_asked_ = false;
   PlanDesk desk_;
 };

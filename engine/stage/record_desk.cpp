@@ -13,6 +13,8 @@ namespace beforehand::stage {
 using records::Person;
 using records::StoreError;
 
+constexpr int all_sessions = 1'000'000;
+
 RecordDesk::RecordDesk(std::string store_address, const std::string& data, records::Clock now)
     : address_(std::move(store_address)), now_(std::move(now)), queue_(data + "/queue") {}
 
@@ -75,6 +77,28 @@ void RecordDesk::read_standing() {
   records::SummaryQuery q;
   q.trainee = chosen_->id;
   for (auto& s : store_->summaries(q)) standing_[s.scenario] = std::move(s);
+}
+
+RecordDesk::Earlier RecordDesk::earlier(const std::string& scenario, const std::string& phase) {
+  wait();
+  Earlier found;
+  if (!store_ || !chosen_) return found;
+  records::SessionQuery q;
+  q.trainee = chosen_->id;
+  q.scenario = scenario;
+  q.limit = all_sessions;
+  try {
+    for (auto& s : store_->sessions(q)) {
+      const bool same = s.complete && s.phase == phase && records::counts_for_standing(s.assistant);
+      if (!same) continue;
+      if (!found.best || s.total > found.best->total) found.best = s;
+      if (!found.last) found.last = std::move(s);
+    }
+  } catch (const StoreError& e) {
+    problem_ = e.what();
+    return {};
+  }
+  return found;
 }
 
 std::string RecordDesk::begin(const std::string& scenario_file) {

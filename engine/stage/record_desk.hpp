@@ -43,6 +43,13 @@ class RecordDesk {
   /// Of whoever practises, by scenario.
   const std::map<std::string, records::Summary>& standing() const { return standing_; }
 
+  /// The attempts before at the same, played to the end by whoever practises: the newest, and the
+  /// one with the most points. `phase`: the id of a phase, or empty for whole procedures.
+  struct Earlier {
+    std::optional<records::SessionRecord> last, best;
+  };
+  Earlier earlier(const std::string& scenario, const std::string& phase);
+
   /// Begins a drill of the scenario in this file; gives where to record it, or nothing when nobody
   /// is chosen.
   std::string begin(const std::string& scenario_file);

@@ -69,6 +69,13 @@ struct ScoreOptions {
 };
 int score(const ScoreOptions&);
 
+struct ReplayOptions {
+  std::string recording, beside, scenario, format = "window";
+  double at_s = 0;
+  Layers layers;
+};
+int replay(const ReplayOptions&);
+
 struct SimulateOptions {
   std::string file, format = "text";
   std::vector<std::string> assistants;
@@ -104,6 +111,15 @@ struct ObserveOptions {
   std::string scenario, write, format = "text";
 };
 int observe(const ObserveOptions&);
+
+/// A recording that was checked, with its procedure.
+struct Recording {
+  procedure::Procedure procedure;
+  drill::Session session;
+};
+/// Reads a recording and plays it again; one that cannot be used, or whose events do not follow
+/// from its commands, ends the command. An empty `scenario` is looked up by its id.
+Recording load_recording(const std::string& path, const std::string& scenario, const Layers&);
 
 /// Reads a scenario, "SCENARIO", "SCENARIO+CARD" or "CARD", with what is laid over it; its problems
 /// go to the standard error, and errors end the command.

@@ -93,6 +93,27 @@ void add_score(CLI::App& app, Action& action) {
   sub->callback([&action, o] { action = [o] { return command::score(*o); }; });
 }
 
+void add_replay(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::ReplayOptions>();
+  auto* sub = app.add_subcommand("replay", "Play a recording again: the room at any moment of it");
+  sub->add_option("RECORDING", o->recording, "Recording file (.jsonl)")->required();
+  auto* beside =
+      sub->add_option("--beside", o->beside, "Another recording, to lay both on one axis of time");
+  sub->add_option("--at", o->at_s, "Seconds from the start to begin at")
+      ->check(CLI::Range(0.0, 1e6))
+      ->capture_default_str();
+  sub->add_option("--scenario", o->scenario, "Scenario file; looked up by its id when not given");
+  sub->add_option("--format", o->format,
+                  "window; text and json: what happened when; svg: the screen at that moment")
+      ->check(CLI::IsMember({"window", "text", "json", "svg"}))
+      ->capture_default_str();
+  add_layers(*sub, o->layers);
+  sub->callback([&action, o, beside] {
+    if (*beside && o->format == "json") throw CLI::ExcludesError("--beside", "--format json");
+    action = [o] { return command::replay(*o); };
+  });
+}
+
 void add_runs(CLI::App& sub, std::size_t& runs, std::uint64_t& seed, unsigned& threads) {
   sub.add_option("--runs", runs, "How many; without it as many as the command needs")
       ->check(CLI::Range(1, 10'000'000));
@@ -210,6 +231,7 @@ int main(int argc, char** argv) {
   add_plan(app, action);
   add_drill(app, action);
   add_score(app, action);
+  add_replay(app, action);
   add_simulate(app, action);
   add_compare(app, action);
   add_improve(app, action);

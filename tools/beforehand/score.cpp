@@ -6,25 +6,29 @@
 
 namespace beforehand::command {
 
-int score(const ScoreOptions& o) {
+Recording load_recording(const std::string& path, const std::string& scenario,
+                         const Layers& given) {
   try {
-    const auto text = procedure::load_text(o.recording);
-    const auto header = drill::header_of(text, o.recording);
-    const auto file = o.scenario.empty() ? find_scenario(header.scenario) : o.scenario;
-    auto layers = o.layers;
+    const auto text = procedure::load_text(path);
+    const auto header = drill::header_of(text, path);
+    auto layers = given;
     if (layers.card.empty()) layers.card = header.card;
-    const auto p = load_scenario(file, layers);
-    const auto session = drill::from_text(text, p, o.recording);
-    drill::verify(p, session, o.recording);
-    print_result(p, session, o.format);
-    return done;
-  } catch (const drill::RecordingError& e) {
-    throw Failure(input_at_fault, e.what());
+    Recording r{load_scenario(scenario.empty() ? find_scenario(header.scenario) : scenario, layers),
+                {}};
+    r.session = drill::from_text(text, r.procedure, path);
+    drill::verify(r.procedure, r.session, path);
+    return r;
   } catch (const Failure&) {
     throw;
   } catch (const std::runtime_error& e) {
     throw Failure(input_at_fault, e.what());
   }
+}
+
+int score(const ScoreOptions& o) {
+  const auto r = load_recording(o.recording, o.scenario, o.layers);
+  print_result(r.procedure, r.session, o.format);
+  return done;
 }
 
 }  // namespace beforehand::command

@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/comparison.hpp"
+
+#include <cmath>
+
+#include "base/time.hpp"
+#include "picture/text.hpp"
+#include "stage/need_lines.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+using Change = FigureRow::Change;
+
+std::string whole_number(double value) {
+  return std::to_string(static_cast<long long>(std::llround(value)));
+}
+
+Ms tenths(Ms t) { return Ms{(t.count() + 50) / 100 * 100}; }
+
+class Rows {
+ public:
+  explicit Rows(const Strings& t) : t_(t) {}
+
+  // Compared as they are shown, so that "62" is never better than "62".
+  void points(const char* key, double now, double then, const char* unit) {
+    const double by = std::round(now) - std::round(then);
+    add(key, t_(unit, {whole_number(now)}), t_(unit, {whole_number(then)}),
+        t_(unit, {whole_number(std::abs(by))}), by > 0, by < 0);
+  }
+  void time(const char* key, Ms now, Ms then) {
+    now = tenths(now), then = tenths(then);
+    add(key, duration_text(now), duration_text(then),
+        duration_text(now > then ? now - then : then - now), now<then, now> then);
+  }
+  void parts(const char* key, int now, int of_now, int then, int of_then) {
+    add(key, t_("compare.of", {std::to_string(now), std::to_string(of_now)}),
+        t_("compare.of", {std::to_string(then), std::to_string(of_then)}),
+        std::to_string(std::abs(now - then)), now > then, now < then);
+  }
+  void count(const char* key, int now, int then) {
+    add(key, std::to_string(now), std::to_string(then), std::to_string(std::abs(now - then)),
+        now<then, now> then);
+  }
+
+  std::vector<FigureRow> rows;
+
+ private:
+  void add(const char* key, std::string now, std::string then, const std::string& by, bool better,
+           bool worse) {
+    const auto change = better  ? t_("compare.better", {by})
+                        : worse ? t_("compare.worse", {by})
+                                : t_("compare.same");
+    rows.push_back({t_(key), std::move(now), std::move(then), change,
+                    better  ? Change::better
+                    : worse ? Change::worse
+                            : Change::same});
+  }
+
+  const Strings& t_;
+};
+
+void cell(Pen& pen, double x, double y, double room, const std::string& text, Colour colour,
+          Weight weight) {
+  auto style = pen.style(TextSize::label, colour, weight);
+  style.level = picture::Level::top;
+  pen.canvas.text({x, y}, picture::shorten(pen.canvas, text, room, style.size, weight), style);
+}
+
+}  // namespace
+
+Figures figures_of(const scoring::Score& s) {
+  return {s.total,      s.anticipation,   s.idle,     s.sequence,
+          s.chair_time, s.clinician_wait, s.requests, static_cast<int>(s.errors.size())};
+}
+
+Figures figures_of(const records::SessionRecord& s) {
+  return {s.total,      s.anticipation,   s.idle,     s.sequence,
+          s.chair_time, s.clinician_wait, s.requests, s.errors};
+}
+
+std::vector<FigureRow> compared(const Figures& now, const Figures& then, const Strings& t) {
+  Rows rows(t);
+  rows.points("compare.total", now.total, then.total, "compare.points");
+  rows.points("compare.anticipation", 100 * now.anticipation, 100 * then.anticipation,
+              "compare.percent");
+  rows.points("compare.idle", 100 * now.idle, 100 * then.idle, "compare.percent");
+  rows.points("compare.sequence", 100 * now.sequence, 100 * then.sequence, "compare.percent");
+  rows.time("compare.wait", now.clinician_wait, then.clinician_wait);
+  rows.count("compare.requests", now.requests, then.requests);
+  rows.count("compare.errors", now.errors, then.errors);
+  rows.time("compare.chair", now.chair_time, then.chair_time);
+  return std::move(rows.rows);
+}
+
+StretchFigures stretch_of(const procedure::Procedure& p, const scoring::Score& score,
+                          PhaseIx phase) {
+  StretchFigures figures;
+  const auto in_it = [&](StepIx step) { return step && p.step(step).phase == phase; };
+  for (const auto& need : score.needs) {
+    if (!in_it(need.step)) continue;
+    ++figures.needs;
+    figures.in_time += went_well(need) ? 1 : 0;
+    figures.requests += need.requested ? 1 : 0;
+    figures.wait += need.wait;
+  }
+  for (const auto& error : score.errors) figures.errors += in_it(error.step) ? 1 : 0;
+  return figures;
+}
+
+std::vector<FigureRow> compared(const StretchFigures& now, const StretchFigures& then,
+                                const Strings& t) {
+  Rows rows(t);
+  rows.parts("compare.in-time", now.in_time, now.needs, then.in_time, then.needs);
+  rows.time("compare.wait", now.wait, then.wait);
+  rows.count("compare.requests", now.requests, then.requests);
+  rows.count("compare.errors", now.errors, then.errors);
+  return std::move(rows.rows);
+}
+
+void write_comparison(Pen& pen, Flow& flow, const std::string& now,
+                      const std::vector<Attempt>& others) {
+  if (others.empty()) return;
+  const auto& ink = pen.ink();
+  const double name = flow.width() * 0.22, first = flow.width() * 0.16,
+               each = (flow.width() - name - first) / static_cast<double>(others.size());
+  const double gap = pen.px(8), value = std::min(each * 0.34, pen.px(110));
+  const double left = flow.x() + name + first;
+  cell(pen, flow.x() + name, flow.y, first - gap, now, ink.ink_soft, Weight::bold);
+  for (std::size_t i = 0; i < others.size(); ++i)
+    cell(pen, left + each * static_cast<double>(i), flow.y, each - gap, others[i].name,
+         ink.ink_soft, Weight::bold);
+  flow.gap(26);
+  for (std::size_t r = 0; r < others.front().rows.size(); ++r) {
+    pen.canvas.line({flow.x(), flow.y}, {flow.x() + flow.width(), flow.y}, {ink.edge, pen.px(1)});
+    flow.gap(4);
+    const auto weight = r == 0 ? Weight::bold : Weight::regular;
+    cell(pen, flow.x(), flow.y, name - gap, others[0].rows[r].name, ink.ink, weight);
+    cell(pen, flow.x() + name, flow.y, first - gap, others[0].rows[r].now, ink.ink, Weight::bold);
+    for (std::size_t i = 0; i < others.size(); ++i) {
+      const auto& row = others[i].rows[r];
+      const double x = left + each * static_cast<double>(i);
+      cell(pen, x, flow.y, value - gap, row.then, ink.ink, Weight::regular);
+      const Colour colour = row.kind == Change::better  ? ink.good
+                            : row.kind == Change::worse ? ink.danger
+                                                        : ink.ink_soft;
+      cell(pen, x + value, flow.y, each - value - gap, row.change, colour, Weight::regular);
+    }
+    flow.gap(24);
+  }
+  flow.gap(12);
+}
+
+}  // namespace beforehand::stage

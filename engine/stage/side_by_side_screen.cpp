@@ -1,0 +1,220 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/side_by_side_screen.hpp"
+
+#include <algorithm>
+
+#include "base/time.hpp"
+#include "picture/chart_build.hpp"
+#include "picture/text.hpp"
+#include "records/save.hpp"
+#include "stage/picture_words.hpp"
+#include "stage/widgets.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+enum Id { id_back, id_first, id_second, id_zoom };
+
+constexpr Ms noticeable{1000};
+
+// How a need went, in few words.
+std::string how(const std::optional<records::NeedRecord>& need, const Strings& t) {
+  if (!need) return t("compare.not-met");
+  if (need->helped) return t("compare.helped", {duration_text(need->wait)});
+  if (need->requested) return t("compare.asked", {duration_text(need->wait)});
+  if (need->wait > noticeable) return t("compare.waited", {duration_text(need->wait)});
+  return t("compare.ready");
+}
+
+}  // namespace
+
+SideBySideScreen::Side::Side(Played p, const Strings& t)
+    : played(std::move(p)),
+      score(scoring::score(*played.procedure, played.session, played.trainee())),
+      chart(picture::played_chart(*played.procedure, played.session, score), chart_words(t)) {
+  chart.view().legend = chart.view().shares = false;
+}
+
+SideBySideScreen::SideBySideScreen(Played first, Played second, const Strings& t,
+                                   const std::string& back)
+    : t_(t),
+      back_(back),
+      sides_{Side(std::move(first), t), Side(std::move(second), t)},
+      needs_(
+          records::side_by_side(records::needs_of(*sides_[0].played.procedure, sides_[0].score),
+                                records::needs_of(*sides_[1].played.procedure, sides_[1].score))) {
+  const Ms end = std::max(sides_[0].chart.end(), sides_[1].chart.end());
+  for (auto& side : sides_) side.chart.reach_to(end);
+}
+
+void SideBySideScreen::point(Ms moment) {
+  const Ms end = std::max(sides_[0].score.chair_time, sides_[1].score.chair_time);
+  moment_ = std::clamp(moment, Ms{0}, end);
+  for (auto& side : sides_) side.chart.follow(moment_);
+}
+
+void SideBySideScreen::zoom() {
+  for (auto& side : sides_) side.chart.zoom(moment_);
+}
+
+void SideBySideScreen::watch(std::size_t side) {
+  watching_ = std::make_unique<ReplayScreen>(sides_[side].played, t_, t_("compare.back"));
+  watching_->show(moment_);
+}
+
+SideBySideScreen::Outcome SideBySideScreen::handle(const Input& input) {
+  if (watching_) {
+    if (watching_->handle(input) == ReplayScreen::Outcome::back) {
+      point(watching_->now());
+      watching_.reset();
+    }
+    return Outcome::stay;
+  }
+  for (auto& side : sides_)
+    if (const auto moment = side.chart.handle(input)) point(*moment);
+  if (input.kind == Input::Kind::wheel) scroll_.move(-input.wheel * 60);
+  if (input.kind == Input::Kind::press) {
+    const int id = hits_.at({input.x, input.y}).value_or(-1);
+    if (id == id_back) return Outcome::back;
+    if (id == id_first || id == id_second) watch(id == id_second ? 1 : 0);
+    if (id == id_zoom) zoom();
+  }
+  return input.kind == Input::Kind::key ? on_key(input) : Outcome::stay;
+}
+
+SideBySideScreen::Outcome SideBySideScreen::on_key(const Input& input) {
+  switch (input.key) {
+    case Key::escape:
+      return Outcome::back;
+    case Key::left:
+      move(Ms{-1000});
+      break;
+    case Key::right:
+      move(Ms{1000});
+      break;
+    case Key::enter:
+      watch(0);
+      break;
+    case Key::symbol:
+      if (input.symbol == U'1' || input.symbol == U'2') watch(input.symbol == U'2' ? 1 : 0);
+      if (input.symbol == U'z') zoom();
+      break;
+    default:
+      scroll_.follow(input.key);
+      break;
+  }
+  return Outcome::stay;
+}
+
+void SideBySideScreen::pass(std::chrono::microseconds real) {
+  if (watching_) watching_->pass(real);
+}
+
+std::string SideBySideScreen::name_of(const Side& side, std::size_t position) const {
+  std::string name = std::to_string(position + 1);
+  for (const auto& part : {side.played.who, side.played.when})
+    if (!part.empty()) name += " · " + part;
+  return name;
+}
+
+void SideBySideScreen::draw(Pen& outer, const Box& box) {
+  if (watching_) return watching_->draw(outer, box);
+  hits_.clear();
+  Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
+  const double gap = pen.px(12), foot = button_height(pen) + 2 * gap;
+  double charts = 2 * pen.px(34);
+  for (const auto& side : sides_) charts += side.chart.height(pen, box.width - 4 * gap);
+  charts = std::min(charts, (box.height - foot) * 0.56);
+  const Box view{box.x + gap, box.y + gap, box.width - 2 * gap,
+                 box.height - foot - charts - 2 * gap};
+  const Box in = panel(pen, view);
+  {
+    const picture::Clip clip(pen.canvas, in);
+    const double between = pen.px(28), width = in.width - pen.px(14);
+    const double left_width = (width - between) * 0.52, start = in.y - scroll_.offset;
+    Flow left(pen, {in.x, start}, left_width);
+    left.heading(sides_[0].played.procedure->title);
+    if (sides_[0].played.procedure->id != sides_[1].played.procedure->id)
+      left.text(t_("compare.other", {sides_[1].played.procedure->title}), pen.ink().caution,
+                Weight::bold, TextSize::label);
+    write_comparison(pen, left, name_of(sides_[0], 0),
+                     {{name_of(sides_[1], 1),
+                       compared(figures_of(sides_[0].score), figures_of(sides_[1].score), t_)}});
+    Flow right(pen, {in.x + left_width + between, start}, width - between - left_width);
+    write_needs(pen, right);
+    scroll_.view = in.height;
+    scroll_.content = std::max(left.y, right.y) - start;
+    scroll_.move(0);
+  }
+  scroll_bar(pen, in, scroll_);
+  draw_charts(pen, {view.x, view.bottom() + gap, view.width, charts});
+  draw_buttons(pen, {view.x, box.bottom() - foot, view.width, foot});
+}
+
+// Only what went differently: the rest is the same in both.
+void SideBySideScreen::write_needs(Pen& pen, Flow& flow) const {
+  flow.heading(t_("compare.needs"));
+  const auto& p = *sides_[0].played.procedure;
+  const auto title = [&](const std::string& id) {
+    for (const auto& step : p.steps)
+      if (step.id == id) return step.title;
+    return id;
+  };
+  const auto called = [&](const records::NeedPair& pair) {
+    for (const auto& supply : p.supplies)
+      if (supply.id == pair.need) return supply.name;
+    return title(pair.need);
+  };
+  bool any = false;
+  for (const auto& pair : needs_) {
+    const auto now = how(pair.first, t_), then = how(pair.second, t_);
+    if (now == then) continue;
+    any = true;
+    flow.item("•", t_("compare.need", {called(pair), title(pair.step)}), pen.ink().ink);
+    flow.under(t_("compare.both", {now, then}), pen.ink().ink_soft);
+  }
+  if (!any) flow.text(t_("compare.needs.same"), pen.ink().ink_soft);
+}
+
+void SideBySideScreen::draw_charts(Pen& pen, const Box& box) {
+  const auto& ink = pen.ink();
+  const double each = box.height / 2;
+  for (std::size_t i = 0; i < sides_.size(); ++i) {
+    const Box ground{box.x, box.y + each * static_cast<double>(i), box.width, each - pen.px(4)};
+    pen.canvas.rectangle(ground, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
+    const Box in = ground.inset(pen.px(6));
+    auto style = pen.style(TextSize::label, ink.ink, Weight::bold);
+    style.level = picture::Level::top;
+    pen.canvas.text(
+        {in.x, in.y},
+        picture::shorten(pen.canvas, name_of(sides_[i], i), in.width, style.size, style.weight),
+        style);
+    const double head = pen.px(24);
+    sides_[i].chart.view().words.now = clock_text(moment_);
+    sides_[i].chart.draw(pen, {in.x, in.y + head, in.width, in.height - head}, moment_);
+  }
+}
+
+void SideBySideScreen::draw_buttons(Pen& pen, const Box& box) {
+  const double height = button_height(pen), y = box.centre().y - height / 2, gap = pen.px(8);
+  double x = box.right();
+  const auto add = [&](const std::string& label, std::string_view cap, ButtonLook look, int id) {
+    const double width = button_width(pen, label, cap);
+    x -= width;
+    button(pen, {x, y, width, height}, label, cap, look, id);
+    x -= gap;
+  };
+  add(t_("compare.watch", {"2"}), "2", {}, id_second);
+  add(t_("compare.watch", {"1"}), "1", {true, false, true}, id_first);
+  add(t_(sides_[0].chart.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", {}, id_zoom);
+  const double back = button_width(pen, back_, t_("key.escape"));
+  button(pen, {box.x, y, back, height}, back_, t_("key.escape"), {}, id_back);
+  auto soft = pen.style(TextSize::label, pen.ink().ink_soft);
+  soft.level = picture::Level::middle;
+  if (const double room = x - box.x - back - 2 * gap; room > pen.px(60))
+    pen.canvas.text({box.x + back + gap, box.centre().y},
+                    picture::shorten(pen.canvas, t_("compare.keys"), room, soft.size), soft);
+}
+
+}  // namespace beforehand::stage
