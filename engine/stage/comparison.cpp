@@ -17,7 +17,11 @@ std::string whole_number(double value) {
   return std::to_string(static_cast<long long>(std::llround(value)));
 }
 
-Ms tenths(Ms t) { return Ms{(t.count() + 50) / 100 * 100}; }
+// Long times are easier to read without tenths.
+Ms shown(Ms t, Ms other) {
+  const std::int64_t unit = std::max(t, other) < Ms{60'000} ? 100 : 1000;
+  return Ms{(t.count() + unit / 2) / unit * unit};
+}
 
 class Rows {
  public:
@@ -30,9 +34,9 @@ class Rows {
         t_(unit, {whole_number(std::abs(by))}), by > 0, by < 0);
   }
   void time(const char* key, Ms now, Ms then) {
-    now = tenths(now), then = tenths(then);
-    add(key, duration_text(now), duration_text(then),
-        duration_text(now > then ? now - then : then - now), now<then, now> then);
+    const Ms a = shown(now, then), b = shown(then, now);
+    const bool less = a < b, more = b < a;
+    add(key, duration_text(a), duration_text(b), duration_text(more ? a - b : b - a), less, more);
   }
   void parts(const char* key, int now, int of_now, int then, int of_then) {
     add(key, t_("compare.of", {std::to_string(now), std::to_string(of_now)}),
@@ -40,8 +44,9 @@ class Rows {
         std::to_string(std::abs(now - then)), now > then, now < then);
   }
   void count(const char* key, int now, int then) {
-    add(key, std::to_string(now), std::to_string(then), std::to_string(std::abs(now - then)),
-        now<then, now> then);
+    const bool fewer = now < then, more = then < now;
+    add(key, std::to_string(now), std::to_string(then), std::to_string(std::abs(now - then)), fewer,
+        more);
   }
 
   std::vector<FigureRow> rows;
@@ -123,9 +128,9 @@ void write_comparison(Pen& pen, Flow& flow, const std::string& now,
                       const std::vector<Attempt>& others) {
   if (others.empty()) return;
   const auto& ink = pen.ink();
-  const double name = flow.width() * 0.22, first = flow.width() * 0.16,
+  const double name = std::max(pen.px(190), flow.width() * 0.2), first = pen.px(120),
                each = (flow.width() - name - first) / static_cast<double>(others.size());
-  const double gap = pen.px(8), value = std::min(each * 0.34, pen.px(110));
+  const double gap = pen.px(8), value = std::min(each * 0.45, pen.px(110));
   const double left = flow.x() + name + first;
   cell(pen, flow.x() + name, flow.y, first - gap, now, ink.ink_soft, Weight::bold);
   for (std::size_t i = 0; i < others.size(); ++i)

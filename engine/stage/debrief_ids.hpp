@@ -14,7 +14,7 @@ enum Id : int {
   id_later,
   id_watch,
   id_watch_stretch,
-  id_stretch_again,
+  id_stretch,
   id_chart,
   id_see = 100,
   id_try = 10'000

@@ -81,7 +81,8 @@ void DebriefScreen::draw_page(Pen& outer, const Box& in) {
   Hits page;
   Pen pen{outer.canvas, outer.theme, outer.t, page, outer.pointer};
   const double between = pen.px(28), width = in.width - pen.px(14);
-  const double left_width = (width - between) * 0.42;
+  const double left_width = (width - between) * 0.36;
+  scroll_.view = in.height;
   page_top_ = in.y - scroll_.offset;
   Flow above(pen, {in.x, page_top_}, width);
   write_stretch(pen, above);
@@ -95,7 +96,6 @@ void DebriefScreen::draw_page(Pen& outer, const Box& in) {
   write_needs(pen, below);
   write_time(pen, below);
   write_saved(pen, below);
-  scroll_.view = in.height;
   scroll_.content = below.y - page_top_;
   scroll_.move(0);
   page.inside(in, hits_);
@@ -113,10 +113,8 @@ void DebriefScreen::draw_buttons(Pen& pen, const Box& box) {
   const auto& t = pen.t;
   add(t("debrief.again"), marked_ ? "" : t("key.enter"), {!marked_, !marked_, true}, id_again);
   add(t("debrief.fresh"), "N", {}, id_fresh);
-  const std::size_t target = marked_.value_or(0);
-  if (const auto phase = targets() > 0 ? phase_of(target) : PhaseIx{})
-    add(t("debrief.try", {procedure_.phases[phase.at()].title}), "T", {},
-        id_try + static_cast<int>(target));
+  if (const auto phase = next_stretch())
+    add(t("debrief.try", {procedure_.phases[phase.at()].title}), "T", {}, id_stretch);
   const double home = button_width(pen, t("debrief.home"), t("key.escape"));
   button(pen, {box.x, y, home, height}, t("debrief.home"), t("key.escape"), {}, id_home);
 }
@@ -237,14 +235,14 @@ void DebriefScreen::write_stretch(Pen& pen, Flow& flow) {
     button(pen, {x, flow.y, width, pen.px(34)}, label, cap, {}, id);
     x += width + pen.px(8);
   };
-  add(t("debrief.stretch.again"), marked_ ? "" : "T", id_stretch_again);
   add(t("debrief.stretch.watch"), "V", id_watch_stretch);
   flow.gap(50);
 }
 
 void DebriefScreen::write_chart(Pen& pen, Flow& flow) {
   flow.heading(pen.t("debrief.chart"));
-  const double height = std::max(pen.px(200), chart_.height(pen, flow.width()));
+  chart_.view().legend = scroll_.view > pen.px(560);  // in a small window the words come first
+  const double height = std::max(pen.px(180), chart_.height(pen, flow.width()));
   if (watched_) chart_.view().words.now = clock_text(*watched_);
   chart_.draw(pen, {flow.x(), flow.y, flow.width(), height}, watched_);
   pen.hits.add(chart_.plot(), id_chart);

@@ -104,12 +104,15 @@ void DebriefScreen::watch_stretch() {
                                              t_("replay.to-debrief"));
 }
 
-DebriefScreen::Outcome DebriefScreen::try_again(std::optional<std::size_t> target) {
-  if (!target && tried_)
-    stretch_ = tried_->phase;
-  else
-    stretch_ = targets() == 0 ? PhaseIx{} : phase_of(target.value_or(0));
-  return stretch_ ? Outcome::stretch : Outcome::stay;
+// What the keyboard is on, else what was tried, else what costs most.
+PhaseIx DebriefScreen::next_stretch() const {
+  if (!marked_ && tried_) return tried_->phase;
+  return targets() == 0 ? PhaseIx{} : phase_of(marked_.value_or(0));
+}
+
+DebriefScreen::Outcome DebriefScreen::try_again(PhaseIx phase) {
+  stretch_ = phase;
+  return phase ? Outcome::stretch : Outcome::stay;
 }
 
 void DebriefScreen::mark(int by) {
@@ -159,10 +162,10 @@ DebriefScreen::Outcome DebriefScreen::on_press(int id) {
     case id_watch_stretch:
       watch_stretch();
       break;
-    case id_stretch_again:
-      return try_again({});
+    case id_stretch:
+      return try_again(next_stretch());
     default:
-      if (id >= id_try) return try_again(static_cast<std::size_t>(id - id_try));
+      if (id >= id_try) return try_again(phase_of(static_cast<std::size_t>(id - id_try)));
       if (id >= id_see) watch(static_cast<std::size_t>(id - id_see));
   }
   return Outcome::stay;
@@ -190,7 +193,7 @@ DebriefScreen::Outcome DebriefScreen::on_key(const Input& input) {
       break;
     case Key::symbol:
       if (input.symbol == U'n') return Outcome::fresh;
-      if (input.symbol == U't') return try_again(marked_);
+      if (input.symbol == U't') return try_again(next_stretch());
       if (input.symbol == U'z') return on_press(id_zoom);
       if (input.symbol == U'w') return on_press(id_watch);
       if (input.symbol == U'v') watch_stretch();

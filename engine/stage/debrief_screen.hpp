@@ -82,7 +82,8 @@ class DebriefScreen {
   void watch(std::size_t target);
   void watch_at(Ms moment);
   void watch_stretch();
-  Outcome try_again(std::optional<std::size_t> target);
+  Outcome try_again(PhaseIx);
+  PhaseIx next_stretch() const;
   PhaseIx phase_of(std::size_t target) const;
   std::optional<std::size_t> error_of(const scoring::Advice&) const;
 

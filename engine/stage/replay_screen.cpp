@@ -3,6 +3,7 @@
 #include "stage/replay_screen.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/time.hpp"
 #include "picture/chart_build.hpp"
@@ -226,16 +227,19 @@ void ReplayScreen::draw(Pen& outer, const Box& box) {
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   const double gap = pen.px(8), top = pen.px(48), foot = pen.px(52);
   draw_bar(pen, {box.x, box.y, box.width, top});
-  const double width = box.width - 2 * gap;
+  const Box in{box.x + gap, box.y + top + gap, box.width - 2 * gap,
+               box.height - top - foot - 2 * gap};
+  const double room = std::min(in.width * 0.42, std::max(in.width * 0.37, in.height * 0.9));
+  room_.draw(pen, {in.x, in.y, room, in.height}, scene());
+  const double x = in.x + room + gap, width = in.right() - x;
   const double chart = std::clamp(chart_.height(pen, width - pen.px(12)) + pen.px(12), pen.px(150),
-                                  (box.height - top - foot) * 0.4);
-  const double upper = box.height - top - foot - chart - 3 * gap;
-  draw_room(pen, {box.x + gap, box.y + top + gap, width, upper});
-  const Box ground{box.x + gap, box.y + top + 2 * gap + upper, width, chart};
+                                  in.height * 0.42);
+  draw_around(pen, {x, in.y, width, in.height - chart - gap});
+  const Box ground{x, in.bottom() - chart, width, chart};
   pen.canvas.rectangle(ground, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   chart_.view().words.now = clock_text(now());
   chart_.draw(pen, ground.inset(pen.px(6)), now());
-  draw_transport(pen, {box.x + gap, box.bottom() - foot, width, foot});
+  draw_transport(pen, {in.x, box.bottom() - foot, in.width, foot});
 }
 
 void ReplayScreen::draw_bar(Pen& pen, const Box& box) {
@@ -261,17 +265,15 @@ void ReplayScreen::draw_bar(Pen& pen, const Box& box) {
                   middle(style));
 }
 
-void ReplayScreen::draw_room(Pen& pen, const Box& box) {
-  const double gap = pen.px(8), list = std::max(pen.px(400), box.width * 0.34);
-  const double beside = std::max(pen.px(260), box.width * 0.22);
-  const double room = box.width - list - beside - 2 * gap;
+// Who says what, what can be seen close up, and what happened.
+void ReplayScreen::draw_around(Pen& pen, const Box& box) {
+  const double gap = pen.px(8), beside = std::max(pen.px(250), box.width * 0.33);
   const auto scene = this->scene();
-  room_.draw(pen, {box.x, box.y, room, box.height}, scene);
-  const double x = box.x + room + gap, spoken = std::min(pen.px(160), box.height * 0.42);
-  draw_clinician(pen, {x, box.y, beside, spoken}, scene);
-  draw_close_up(pen, {x, box.y + spoken + gap, beside, box.height - spoken - gap}, scene);
-  const double detail = std::min(pen.px(172), box.height * 0.5);
-  const Box right{x + beside + gap, box.y, list, box.height};
+  const double spoken = std::min(pen.px(160), box.height * 0.45);
+  draw_clinician(pen, {box.x, box.y, beside, spoken}, scene);
+  draw_close_up(pen, {box.x, box.y + spoken + gap, beside, box.height - spoken - gap}, scene);
+  const double detail = std::min(pen.px(190), box.height * 0.5);
+  const Box right{box.x + beside + gap, box.y, box.width - beside - gap, box.height};
   draw_list(pen, {right.x, right.y, right.width, right.height - detail - gap});
   draw_detail(pen, {right.x, right.bottom() - detail, right.width, detail});
 }
@@ -279,8 +281,10 @@ void ReplayScreen::draw_room(Pen& pen, const Box& box) {
 void ReplayScreen::draw_list(Pen& pen, const Box& box) {
   const auto& ink = pen.ink();
   pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
-  const Box in = box.inset(pen.px(8));
-  const double line = pen.px(26), width = in.width - pen.px(12);
+  const double line = pen.px(26);
+  Box in = box.inset(pen.px(8));
+  in.height = std::floor(in.height / line) * line;  // whole rows
+  const double width = in.width - pen.px(12);
   const picture::Clip clip(pen.canvas, in);
   list_.view = in.height;
   double y = in.y;
@@ -288,7 +292,7 @@ void ReplayScreen::draw_list(Pen& pen, const Box& box) {
     if (listed(moments_[i])) {
       if (i == marked_ && !followed_) {
         list_.content = 1e9;  // known below
-        list_.offset = std::max(0.0, y - in.y - in.height / 2 + line / 2);
+        list_.offset = std::max(0.0, y - in.y - std::floor(in.height / line / 2) * line);
       }
       y += line;
     }

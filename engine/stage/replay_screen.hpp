@@ -67,7 +67,7 @@ class ReplayScreen {
   void toggle_playing();
   Scene scene() const;
   void draw_bar(Pen&, const Box&);
-  void draw_room(Pen&, const Box&);
+  void draw_around(Pen&, const Box&);
   void draw_list(Pen&, const Box&);
   void draw_detail(Pen&, const Box&);
   void draw_transport(Pen&, const Box&);

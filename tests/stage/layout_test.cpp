@@ -5,6 +5,9 @@
 // smaller than 16 px at scale 1, and no key without a text.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
+#include "drill/cast.hpp"
 #include "playing.hpp"
 #include "stage/app.hpp"
 
@@ -31,6 +34,14 @@ void look_for_faults(Program& program, const std::string& where) {
   }
   for (const auto& [key, shown] : program.strings().missing())
     ADD_FAILURE() << where << ": no text for " << key;
+}
+
+drill::Session test_session(const procedure::Procedure& p, const std::string& habit,
+                            drill::Setup setup = {}) {
+  drill::Run run(p, std::move(setup));
+  drill::cast(run, drill::habit_from(habit));
+  run.play_out();
+  return run.session();
 }
 
 void look_through(Program& program) {
@@ -109,6 +120,54 @@ TEST(Layout, QuestionHelpAndMarkedCard) {
     press(program, Key::escape);
     ASSERT_TRUE(program.drill()->asking());
     look_for_faults(program, "the question");
+  }
+}
+
+TEST(Layout, ReplayAndSideBySide) {
+  const auto shelf = shipped_shelf();
+  const auto& p = *std::find_if(shelf.begin(), shelf.end(), [](const ShelfItem& item) {
+                     return item.procedure->id == "class-ii-composite";
+                   })->procedure;
+  const auto late = test_session(p, "late:6"), forgetful = test_session(p, "forgetful:40");
+  for (const char* language : {"en", "es"}) {
+    auto program = program_on(tiny_shelf(), nullptr, language);
+    program.show_replay(just_played(p, late), Program::Stand::start);
+    program.settle();
+    program.replay()->show_error(program.replay()->score().errors.size() / 2);
+    look_for_faults(program, "replay before an error");
+    program.show_side_by_side(just_played(p, late), just_played(p, forgetful),
+                              Program::Stand::start);
+    look_for_faults(program, "side by side");
+  }
+}
+
+// Everything a debrief can hold.
+TEST(Layout, FullDebrief) {
+  const auto shelf = shipped_shelf();
+  const auto& p = *shelf[0].procedure;
+  const auto session = test_session(p, "forgetful:60");
+  for (const char* language : {"en", "es"}) {
+    const auto t = in_language(language);
+    DebriefScreen debrief(p, session, p.who(procedure::Role::assistant), "x.jsonl", "", t);
+    records::SessionRecord last, best;
+    last.id = "1", best.id = "2", best.total = 100;
+    debrief.compare_with(last, best);
+    debrief.handle(Input::of_key(Key::tab));
+    debrief.handle(Input::of_symbol(U't'));
+    drill::Setup setup;
+    setup.phase = debrief.stretch();
+    ASSERT_TRUE(setup.phase);
+    debrief.take_stretch(test_session(p, "late:4", setup));
+    for (int step = 0; step < 12; ++step) {
+      AuditCanvas canvas(1280, 720);
+      const picture::Theme theme;
+      Hits hits;
+      Pen pen{canvas, theme, t, hits, {-1, -1}};
+      debrief.draw(pen, {0, 0, 1280, 720});
+      for (const auto& fault : canvas.seen().faults(16)) ADD_FAILURE() << step << ": " << fault;
+      debrief.handle(Input::of_key(step % 2 ? Key::page_down : Key::tab));
+    }
+    EXPECT_TRUE(t.missing().empty());
   }
 }
 
