@@ -67,9 +67,9 @@ records::Moment calendar() {
 }
 
 const char* name_of(Program::Stand stand) {
-  static constexpr const char* names[] = {"start",   "briefing", "drill",   "debrief",
-                                          "observe", "rehearse", "improve", "closed",
-                                          "people",  "settings", "replay",  "side-by-side"};
+  static constexpr const char* names[] = {
+      "start",  "briefing", "drill",    "debrief", "observe",      "rehearse", "improve",
+      "closed", "people",   "settings", "replay",  "side-by-side", "set-up",   "turnover"};
   return names[static_cast<int>(stand)];
 }
 
@@ -99,6 +99,7 @@ class Show {
   Show(const AppOptions& options, Program& program, Clock::time_point begun)
       : program_(program),
         begun_(begun),
+        more_inputs_(options.more_inputs),
         sound_(options.speech),
         window_(program.strings()("program.name"), options.width, options.height),
         theme_(wanted_theme()),
@@ -112,7 +113,9 @@ class Show {
   void run() {
     auto before = Clock::now(), drawn = before - std::chrono::seconds(1);
     while (!program_.closed()) {
-      const auto inputs = window_.inputs(!program_.moves());
+      auto inputs = window_.inputs(!program_.moves());
+      if (more_inputs_)
+        for (const auto& input : more_inputs_()) inputs.push_back(input);
       for (const auto& input : inputs) take(input);
       const auto now = Clock::now();
       program_.pass(std::chrono::duration_cast<std::chrono::microseconds>(now - before));
@@ -173,6 +176,7 @@ class Show {
 
   Program& program_;
   Clock::time_point begun_;
+  std::function<std::vector<Input>()> more_inputs_;
   Sound sound_;
   Window window_;
   picture::Theme theme_;

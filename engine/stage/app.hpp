@@ -2,9 +2,11 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
+#include "stage/input.hpp"
 #include "stage/played.hpp"
 #include "stage/units.hpp"
 
@@ -27,6 +29,8 @@ struct AppOptions {
   /// with it.
   std::vector<Played> replay;
   Ms replay_at{0};  ///< where it begins
+  /// More inputs, asked for once a frame: whoever has no gamepad to plug in plays one through it.
+  std::function<std::vector<Input>()> more_inputs{};
 };
 
 /// Opens the window and runs it until it is closed. Gives the process's exit code: 0, or 3 when the

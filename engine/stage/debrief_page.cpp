@@ -342,6 +342,8 @@ void DebriefScreen::write_time(Pen& pen, Flow& flow) const {
 }
 
 void DebriefScreen::write_saved(Pen& pen, Flow& flow) const {
+  if (!around_.empty()) flow.heading(pen.t("debrief.around"));
+  for (const auto& line : around_) flow.item("•", line, pen.ink().ink);
   flow.heading(pen.t("debrief.recording"));
   if (!saved_.empty() && problem_.empty())
     flow.text(pen.t("debrief.saved", {saved_}), pen.ink().ink, Weight::regular, TextSize::label);

@@ -49,6 +49,8 @@ class DebriefScreen {
   PhaseIx stretch() const { return stretch_; }
   /// That phase was tried again: both results are shown.
   void take_stretch(const drill::Session&);
+  /// What came before and after the drill, one line each.
+  void tell_around(std::vector<std::string> lines) { around_ = std::move(lines); }
 
   Outcome handle(const Input&);
   void pass(std::chrono::microseconds real);
@@ -107,6 +109,7 @@ class DebriefScreen {
   PersonIx trainee_;
   enum class Ending { done, closed, left } ending_;
   std::string saved_, problem_, told_;
+  std::vector<std::string> around_;
   scoring::Score score_;
   scoring::Debrief debrief_;
   ScrubChart chart_;

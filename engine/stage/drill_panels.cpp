@@ -280,6 +280,11 @@ void draw_coach(Pen& pen, const Box& box, const Sitting& sitting) {
               Weight::regular, in.bottom());
 }
 
+bool is_told(const Sitting& sitting) {
+  return latest(sitting.captions(), {Caption::Kind::told}, sitting.run().now(), told_stays) !=
+         nullptr;
+}
+
 void draw_running_chart(Pen& pen, const Box& box, const Sitting& sitting) {
   static const std::vector<timing::Window> hidden;
   const auto& ink = pen.ink();

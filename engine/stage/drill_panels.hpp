@@ -25,6 +25,7 @@ enum DrillPress : int {
   press_break_off,
   press_skip,
   press_stay,
+  press_lesson,
   press_view,  // room, field, chart
   press_card = 100
 };
@@ -50,6 +51,9 @@ void draw_hands(Pen&, const Box&, const Sitting&);
 
 /// What comes next and why where the level shows it, and what was told last.
 void draw_coach(Pen&, const Box&, const Sitting&);
+
+/// Whether something was told just now.
+bool is_told(const Sitting&);
 
 /// What is seen of the cards: the one marked by keyboard or gamepad, and how far they are scrolled.
 struct CardsShown {

@@ -11,12 +11,41 @@
 
 namespace beforehand::stage {
 
+void DrillScreen::teach() {
+  teacher_.emplace();
+  look_at_lesson();
+}
+
+void DrillScreen::look_at_lesson() {
+  if (!teacher_) return;
+  seen_.helping = helping_;
+  seen_.marked |= cards_.marked.has_value();
+  teacher_->look(sitting_, seen_);
+  seen_.went_on = seen_.marked = false;
+}
+
+// What only says something is left with the key or the button to go on.
+bool DrillScreen::goes_on_from_lesson() {
+  if (!taught()) return false;
+  const auto asks = *teacher_->asks();
+  seen_.went_on = asks == Lesson::welcome || asks == Lesson::farewell;
+  return seen_.went_on;
+}
+
+// Time waits for whoever is being taught.
 DrillScreen::Outcome DrillScreen::pass(std::chrono::microseconds real) {
-  if (!stopped()) sitting_.pass(real);
+  if (!stopped() && !taught()) sitting_.pass(real);
+  look_at_lesson();
   return sitting_.over() ? Outcome::debrief : Outcome::stay;
 }
 
 DrillScreen::Outcome DrillScreen::handle(const Input& input) {
+  const auto outcome = do_what(input);
+  look_at_lesson();
+  return outcome;
+}
+
+DrillScreen::Outcome DrillScreen::do_what(const Input& input) {
   switch (input.kind) {
     case Input::Kind::key:
       return on_key(input);
@@ -25,6 +54,9 @@ DrillScreen::Outcome DrillScreen::handle(const Input& input) {
     case Input::Kind::wheel:
       cards_.scroll.move(-input.wheel * 60);
       cards_.followed = true;
+      break;
+    case Input::Kind::pointer:
+      seen_.marked = hits_.at({input.x, input.y}).value_or(-1) >= press_card;
       break;
     case Input::Kind::pad_lost:
       pad_lost_ = true;
@@ -41,6 +73,12 @@ DrillScreen::Outcome DrillScreen::handle(const Input& input) {
   }
   return Outcome::stay;
 }
+
+namespace {
+
+constexpr std::size_t compact_pages = 5;  // guide, hands, room, field, chart
+
+}  // namespace
 
 DrillScreen::Outcome DrillScreen::leave() {
   sitting_.abandon();
@@ -69,6 +107,7 @@ DrillScreen::Outcome DrillScreen::do_deed(Deed deed) {
   pad_lost_ = false;
   switch (deed) {
     case Deed::go:
+      if (goes_on_from_lesson()) break;
       if (cards_.marked)
         sitting_.choose(sitting_.cards()[*cards_.marked].action);
       else
@@ -93,7 +132,10 @@ DrillScreen::Outcome DrillScreen::do_deed(Deed deed) {
       mark(1);
       break;
     case Deed::view:
-      shown_ = (shown_ + 1) % 3;
+      if (compact_)
+        page_ = (page_ + 1) % compact_pages;
+      else
+        shown_ = (shown_ + 1) % 3;
       break;
     case Deed::sound:
       return Outcome::sound;
@@ -154,7 +196,9 @@ DrillScreen::Outcome DrillScreen::on_press(Point at) {
       sitting_.skip_ahead();
       break;
     default:
-      if (id >= press_view && id < press_card) shown_ = static_cast<std::size_t>(id - press_view);
+      if (id == press_lesson) goes_on_from_lesson();
+      if (id >= press_view && id < press_card)
+        (compact_ ? page_ : shown_) = static_cast<std::size_t>(id - press_view);
       if (id >= press_card) sitting_.choose(ActionIx{static_cast<std::size_t>(id - press_card)});
   }
   typing_.clear();
@@ -165,13 +209,17 @@ void DrillScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   const bool narrow = box.width < pen.px(1100) || box.height < pen.px(620);
+  compact_ = box.width < pen.px(900) || box.height < pen.px(500);
   const double gap = pen.px(narrow ? 5 : 8), top = pen.px(48);
   draw_bar(pen, {box.x, box.y, box.width, top});
   const Box below{box.x + gap, box.y + top + gap, box.width - 2 * gap, box.height - top - 2 * gap};
-  if (narrow)
+  if (compact_)
+    draw_compact(pen, below);
+  else if (narrow)
     draw_narrow(pen, below);
   else
     draw_wide(pen, below);
+  draw_pointer(pen);
   if (asking_) draw_question(pen, box);
   if (helping_) draw_help(pen, box);
 }
@@ -190,7 +238,7 @@ void DrillScreen::draw_wide(Pen& pen, const Box& below) {
   draw_hands(pen, {x, below.y + upper - hands, narrow, hands}, sitting_);
   draw_running_chart(pen, {below.x, below.bottom() - chart, left, chart}, sitting_);
   const double coach = pen.px(112), beside = below.x + left + gap;
-  draw_coach(pen, {beside, below.y, right, coach}, sitting_);
+  draw_guide(pen, {beside, below.y, right, coach});
   draw_cards(pen, {beside, below.y + coach + gap, right, below.height - coach - gap}, sitting_,
              typing_, cards_);
 }
@@ -212,10 +260,88 @@ void DrillScreen::draw_narrow(Pen& pen, const Box& below) {
   }
   const double beside = below.x + left + gap;
   const double coach = pen.px(112), hands = pen.px(136);
-  draw_coach(pen, {beside, below.y, right, coach}, sitting_);
+  draw_guide(pen, {beside, below.y, right, coach});
   const double cards = below.height - coach - hands - 2 * gap;
   draw_cards(pen, {beside, below.y + coach + gap, right, cards}, sitting_, typing_, cards_);
   draw_hands(pen, {beside, below.bottom() - hands, right, hands}, sitting_);
+}
+
+// Very large letters: what is said and what can be done keep their size, all else takes turns. What
+// is told comes to the front by itself.
+void DrillScreen::draw_compact(Pen& pen, const Box& below) {
+  const double gap = pen.px(5), left = below.width * 0.5, right = below.width - left - gap;
+  const double spoken = std::min(pen.px(150), below.height * 0.5), tabs = pen.px(32);
+  draw_clinician(pen, {below.x, below.y, left, spoken}, scene_of(sitting_));
+  const Box row{below.x, below.y + spoken + gap, left, tabs};
+  switcher(pen, row,
+           {pen.t("view.guide"), pen.t("view.hands"), pen.t("view.room"), pen.t("view.field"),
+            pen.t("view.chart")},
+           page_, false, press_view);
+  const Box in{below.x, row.bottom() + gap, left, below.bottom() - row.bottom() - gap};
+  const bool told = is_told(sitting_) || taught();
+  if (told || page_ == 0) draw_guide(pen, in);
+  if (!told && page_ == 1) draw_hands(pen, in, sitting_);
+  if (!told && page_ == 2) room_.draw(pen, in, scene_of(sitting_));
+  if (!told && page_ == 3) draw_close_up(pen, in, scene_of(sitting_));
+  if (!told && page_ == 4) draw_running_chart(pen, in, sitting_);
+  draw_cards(pen, {below.x + left + gap, below.y, right, below.height}, sitting_, typing_, cards_);
+}
+
+void DrillScreen::draw_guide(Pen& pen, const Box& box) {
+  if (taught())
+    draw_lesson(pen, box);
+  else
+    draw_coach(pen, box, sitting_);
+}
+
+void DrillScreen::draw_lesson(Pen& pen, const Box& box) {
+  const auto& ink = pen.ink();
+  pen.canvas.rectangle(box, {ink.accent_soft, {ink.accent, pen.px(2.5)}}, pen.px(10));
+  const Box in = box.inset(pen.px(8));
+  const auto text = teacher_->text(sitting_, keys_, pen.t);
+  const auto asks = *teacher_->asks();
+  const bool reads = asks == Lesson::welcome || asks == Lesson::farewell;
+  double y = in.y;
+  const auto head =
+      pen.t("lesson.head", {std::to_string(teacher_->done() + 1), std::to_string(lesson_count)});
+  y = paragraph(pen, {in.x, y}, in.width, head, TextSize::label, ink.accent_strong, Weight::bold);
+  const bool fits = y + picture::paragraph_height(pen.canvas, text, in.width,
+                                                  pen.size(TextSize::body), Weight::bold) <=
+                    in.bottom() - (reads ? pen.px(30) : 0);
+  y = paragraph(pen, {in.x, y}, in.width, text, fits ? TextSize::body : TextSize::label, ink.ink,
+                fits ? Weight::bold : Weight::regular);
+  if (!reads) return;
+  const auto label = pen.t("lesson.next");
+  const auto key = cap_of(keys_.key(Deed::go), pen.t);
+  const double width = std::min(in.width, button_width(pen, label, key)), height = pen.px(30);
+  button(pen, {in.right() - width, box.bottom() - height - pen.px(5), width, height}, label, key,
+         {true, false, true}, press_lesson);
+}
+
+// A ring around what the lesson is about.
+void DrillScreen::draw_pointer(Pen& pen) {
+  if (!taught()) return;
+  int id = -1;
+  switch (*teacher_->asks()) {
+    case Lesson::break_off:
+      id = press_break_off;
+      break;
+    case Lesson::pause:
+    case Lesson::go_on:
+      id = press_pause;
+      break;
+    case Lesson::pace:
+      id = press_slower;
+      break;
+    case Lesson::help:
+      id = press_help;
+      break;
+    default:
+      if (teacher_->about()) id = press_card + static_cast<int>(teacher_->about().at());
+  }
+  if (const auto at = hits_.box_of(id))
+    pen.canvas.rectangle(at->inset(-pen.px(1)), {picture::nothing, {pen.ink().danger, pen.px(3)}},
+                         pen.px(7));
 }
 
 void DrillScreen::draw_shown(Pen& pen, const Box& box) {
@@ -236,7 +362,9 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
   pen.canvas.line({box.x, box.bottom()}, {box.right(), box.bottom()}, {ink.edge, pen.px(1)});
   const double y = box.centre().y, gap = pen.px(8);
   double right = box.right() - gap;
-  const auto add_button = [&](std::string_view label, std::string_view key, int id) {
+  const bool roomy = box.width > pen.px(900);
+  const auto add_button = [&](std::string_view label, std::string_view cap, int id) {
+    const auto key = roomy ? cap : std::string_view();
     const double width = button_width(pen, label, key);
     right -= width;
     button(pen, {right, box.y + pen.px(6), width, box.height - pen.px(12)}, label, key, {}, id);
@@ -244,7 +372,7 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
   };
   const auto cap = [&](Deed deed) { return cap_of(keys_.key(deed), t); };
   add_button(t("drill.leave"), cap(Deed::leave), press_leave);
-  if (box.width > pen.px(700)) add_button(t("drill.help"), cap(Deed::help), press_help);
+  add_button(t("drill.help"), cap(Deed::help), press_help);
   if (sitting_.may_pause()) {
     if (box.width > pen.px(1100)) {
       add_button(t("drill.quicker"), cap(Deed::quicker), press_quicker);
@@ -267,7 +395,11 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
     pen.canvas.text({x, y}, t("drill.pace", {text_of(sitting_.clock().pace())}), soft);
     x += pen.px(64);
   }
-  if (sitting_.clock().paused() || stopped())
+  if (taught() && right - x < pen.px(160))
+    ;  // the lesson's own panel says that time waits
+  else if (taught())
+    x = badge(pen, {x, y}, t("lesson.waits"), ink.accent_soft, ink.accent_strong) + gap;
+  else if (sitting_.clock().paused() || stopped())
     x = badge(pen, {x, y}, t(pad_lost_ ? "drill.pad-lost" : "drill.paused"), ink.caution_soft,
               ink.caution) +
         gap;

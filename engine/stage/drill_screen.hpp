@@ -7,6 +7,7 @@
 #include "stage/drill_panels.hpp"
 #include "stage/input.hpp"
 #include "stage/key_map.hpp"
+#include "stage/lesson.hpp"
 #include "stage/pen.hpp"
 #include "stage/sitting.hpp"
 
@@ -21,6 +22,10 @@ class DrillScreen {
   explicit DrillScreen(Sitting& sitting, const KeyMap& keys = {})
       : sitting_(sitting), keys_(keys) {}
 
+  /// Teaches the controls during this drill. Before the first handle().
+  void teach();
+  const Teacher* teacher() const { return teacher_ ? &*teacher_ : nullptr; }
+
   Outcome handle(const Input&);
   /// Lets real time pass, unless a question or the help stands before the drill.
   Outcome pass(std::chrono::microseconds real);
@@ -32,15 +37,23 @@ class DrillScreen {
   const Hits& hits() const { return hits_; }
 
  private:
+  Outcome do_what(const Input&);
   Outcome on_key(const Input&);
   Outcome do_deed(Deed);
   Outcome on_press(Point at);
   void mark(int by);
   Outcome leave();
   bool stopped() const { return (asking_ || helping_) && sitting_.may_pause(); }
+  bool taught() const { return teacher_ && teacher_->asks().has_value(); }
+  bool goes_on_from_lesson();
+  void look_at_lesson();
   void draw_wide(Pen&, const Box&);
   void draw_narrow(Pen&, const Box&);
+  void draw_compact(Pen&, const Box&);
   void draw_shown(Pen&, const Box&);
+  void draw_guide(Pen&, const Box&);
+  void draw_lesson(Pen&, const Box&);
+  void draw_pointer(Pen&);
   void draw_bar(Pen&, const Box&);
   void draw_question(Pen&, const Box&);
   void draw_help(Pen&, const Box&);
@@ -50,7 +63,11 @@ class DrillScreen {
   Typing typing_;
   RoomPanel room_;
   CardsShown cards_;
+  std::optional<Teacher> teacher_;
+  SeenByTeacher seen_;
   std::size_t shown_ = 0;  // in a narrow window: room, field or chart
+  std::size_t page_ = 0;   // in a compact one: guide, hands, room, field or chart
+  bool compact_ = false;
   bool pad_lost_ = false;
   bool asking_ = false, helping_ = false;
   Hits hits_;

@@ -53,11 +53,20 @@ void list_view(Pen& pen, const Box& view, Scroll& scroll, const ListView& list,
 
 double list_row_height(const Pen& pen) { return pen.px(40); }
 
-void list_line(Pen& pen, const Box& inside, std::string_view text, Weight weight) {
+void list_line(Pen& pen, const Box& inside, std::string_view text, Weight weight,
+               std::string_view icon) {
+  double x = inside.x;
+  if (!icon.empty()) {
+    const double size = pen.px(28);
+    pen.canvas.icon(icon, {x, inside.centre().y - size / 2, size, size},
+                    {pen.ink().card, {pen.ink().ink, pen.px(1.5)}});
+    x += size + pen.px(8);
+  }
   auto style = pen.style(TextSize::body, pen.ink().ink, weight);
   style.level = picture::Level::middle;
-  pen.canvas.text({inside.x, inside.centre().y},
-                  picture::shorten(pen.canvas, text, inside.width, style.size, weight), style);
+  pen.canvas.text({x, inside.centre().y},
+                  picture::shorten(pen.canvas, text, inside.right() - x, style.size, weight),
+                  style);
 }
 
 }  // namespace beforehand::stage

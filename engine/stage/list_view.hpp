@@ -24,8 +24,9 @@ struct ListView {
 void list_view(Pen&, const Box& view, Scroll&, const ListView&,
                const std::function<void(const Box& inside, std::size_t row)>& write);
 
-/// A row of one line, as list_view() has it, and the text in it.
+/// A row of one line, as list_view() has it, and the text in it, behind the icon of a supply.
 double list_row_height(const Pen&);
-void list_line(Pen&, const Box& inside, std::string_view text, Weight weight = Weight::regular);
+void list_line(Pen&, const Box& inside, std::string_view text, Weight weight = Weight::regular,
+               std::string_view icon = {});
 
 }  // namespace beforehand::stage

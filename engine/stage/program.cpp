@@ -98,15 +98,23 @@ void Program::switch_sound() {
 }
 
 Units Program::needs() const {
-  if (stand_ == Stand::drill) return {960, 540};
-  const bool flows =
-      stand_ == Stand::settings || stand_ == Stand::briefing || stand_ == Stand::start;
-  return flows ? Units{} : Units{1280, 720};
+  switch (stand_) {
+    case Stand::debrief:
+    case Stand::observe:
+    case Stand::rehearse:
+    case Stand::people:
+    case Stand::replay:
+    case Stand::side_by_side:
+      return {1280, 720};
+    default:
+      return {};
+  }
 }
 
 void Program::to_start() {
   start_ = std::make_unique<StartScreen>(shelf_, outside_.scenarios, choice_);
   if (outside_.records) start_->show(outside_.records->standing());
+  start_->offer_lesson(!settings_.lesson_known);
   stand_ = Stand::start;
 }
 
@@ -124,12 +132,77 @@ void Program::to_drill(std::uint64_t seed, const Choice& choice) {
   const auto& procedure = *shelf_[choice_.item].procedure;
   desk_.stop();  // the drill has the processor to itself
   debrief_.reset();
+  turnover_.reset();
   drill_.reset();
   sitting_.reset();
-  sitting_ = std::make_unique<Sitting>(procedure, choice, seed, new_recording(seed), strings_,
+  sitting_ = std::make_unique<Sitting>(procedure, choice, seed,
+                                       lesson_ ? std::string() : new_recording(seed), strings_,
                                        rows_of(settings_.keys.letters));
   drill_ = std::make_unique<DrillScreen>(*sitting_, settings_.keys);
   stand_ = Stand::drill;
+}
+
+// The shortest drill on the shelf that has something to hold, guided and at the usual pace.
+void Program::to_lesson() {
+  const auto holds = [](const ShelfItem& item) {
+    if (!item.procedure) return false;
+    const auto& all = item.procedure->actions;
+    return std::any_of(all.begin(), all.end(), [](const auto& action) { return action.cover; });
+  };
+  const auto item = std::find_if(shelf_.begin(), shelf_.end(), holds);
+  if (item == shelf_.end()) return;
+  choice_ = start_->choice();
+  choice_.item = static_cast<std::size_t>(item - shelf_.begin());
+  choice_.part = 0;
+  choice_.level = drill::Level::guided;
+  choice_.pace = usual;
+  lesson_ = true;
+  set_up_.reset();
+  to_drill(chosen_seed(), choice_);
+  lesson_ = false;
+  drill_->teach();
+}
+
+// The lesson is put forward until it was taken, or a drill played without it.
+void Program::know_lesson() {
+  if (settings_.lesson_known) return;
+  settings_.lesson_known = true;
+  settings_problem_ = outside_.save ? outside_.save(settings_) : std::string();
+}
+
+// The tray comes first, unless the drill alone is wanted or none is laid.
+void Program::begin() {
+  set_up_.reset();
+  if (settings_.set_up) {
+    const auto& procedure = *shelf_[choice_.item].procedure;
+    std::vector<const procedure::Procedure*> others;
+    for (std::size_t i = 0; i < shelf_.size(); ++i)
+      if (i != choice_.item && shelf_[i].procedure) others.push_back(&*shelf_[i].procedure);
+    const PhaseIx part = choice_.part > 0 ? PhaseIx{choice_.part - 1} : PhaseIx{};
+    auto items = drill::set_up_of(procedure, part, others, outside_.new_seed());
+    if (!items.empty()) set_up_ = std::make_unique<SetUpScreen>(procedure, std::move(items));
+  }
+  if (!set_up_) return to_drill(chosen_seed(), choice_);
+  stand_ = Stand::set_up;
+}
+
+void Program::on_set_up(SetUpScreen::Outcome outcome) {
+  if (outcome == SetUpScreen::Outcome::back) stand_ = Stand::briefing;
+  if (outcome == SetUpScreen::Outcome::drill) to_drill(chosen_seed(), choice_);
+}
+
+// A drill that was played to its end is cleared up after.
+void Program::end_drill() {
+  know_lesson();
+  const auto& run = sitting_->run();
+  const bool played = run.session().complete() && run.session().events.back().value != 2;
+  if (settings_.set_up && played && !whole_debrief_) {
+    auto left = drill::leftovers(sitting_->procedure(), run.world(), run.session());
+    if (!left.empty())
+      turnover_ = std::make_unique<TurnoverScreen>(sitting_->procedure(), std::move(left));
+  }
+  if (!turnover_) return to_debrief();
+  stand_ = Stand::turnover;
 }
 
 void Program::to_observe() {
@@ -194,6 +267,12 @@ void Program::to_debrief() {
   if (kept) compare_with_earlier();
   ask_for_plan();
   finish_record();
+  std::vector<std::string> around;
+  if (set_up_ && set_up_->check())
+    around.push_back(strings_("debrief.around.setup", {set_up_->summary(strings_)}));
+  if (turnover_ && turnover_->check())
+    around.push_back(strings_("debrief.around.turnover", {turnover_->summary(strings_)}));
+  debrief_->tell_around(std::move(around));
   stand_ = Stand::debrief;
 }
 
@@ -271,6 +350,7 @@ void Program::handle(const Input& given) {
       const auto outcome = close ? StartScreen::Outcome::close : start_->handle(input);
       if (outcome == StartScreen::Outcome::begin) to_briefing();
       if (outcome == StartScreen::Outcome::settings) to_settings();
+      if (outcome == StartScreen::Outcome::learn) to_lesson();
       if (outcome == StartScreen::Outcome::who) to_people();
       if (outcome != StartScreen::Outcome::close) break;
       if (outside_.records && !close)
@@ -282,7 +362,7 @@ void Program::handle(const Input& given) {
     case Stand::briefing: {
       if (close) stand_ = Stand::closed;
       const auto outcome = briefing_->handle(input);
-      if (outcome == BriefingScreen::Outcome::begin) to_drill(chosen_seed(), choice_);
+      if (outcome == BriefingScreen::Outcome::begin) begin();
       if (outcome == BriefingScreen::Outcome::back) to_start();
       if (outcome == BriefingScreen::Outcome::observe) to_observe();
       if (outcome == BriefingScreen::Outcome::rehearse) to_rehearse();
@@ -296,7 +376,7 @@ void Program::handle(const Input& given) {
         stand_ = Stand::closed;
       } else {
         const auto outcome = drill_->handle(input);
-        if (outcome == DrillScreen::Outcome::debrief) to_debrief();
+        if (outcome == DrillScreen::Outcome::debrief) end_drill();
         if (outcome == DrillScreen::Outcome::sound) switch_sound();
       }
       break;
@@ -347,6 +427,19 @@ void Program::handle(const Input& given) {
       else
         on_settings(settings_screen_->handle(input));
       break;
+    case Stand::set_up:
+      if (close)
+        stand_ = Stand::closed;
+      else
+        on_set_up(set_up_->handle(input));
+      break;
+    case Stand::turnover:
+      if (close) {
+        finish_record();
+        stand_ = Stand::closed;
+      } else if (turnover_->handle(input) == TurnoverScreen::Outcome::debrief)
+        to_debrief();
+      break;
     case Stand::closed:
       break;
   }
@@ -357,9 +450,11 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
     case DebriefScreen::Outcome::stay:
       break;
     case DebriefScreen::Outcome::again:
+      set_up_.reset();
       to_drill(sitting_->run().session().setup.seed, choice_);
       break;
     case DebriefScreen::Outcome::fresh:
+      set_up_.reset();
       to_drill(outside_.new_seed(), choice_);
       break;
     case DebriefScreen::Outcome::home:
@@ -372,7 +467,9 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
 }
 
 void Program::pass(std::chrono::microseconds real) {
-  if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) to_debrief();
+  if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) end_drill();
+  if (stand_ == Stand::set_up) set_up_->pass(real);
+  if (stand_ == Stand::turnover) turnover_->pass(real);
   if (stand_ == Stand::observe) observe_->pass(real);
   if (stand_ == Stand::debrief) debrief_->pass(real);
   if (stand_ == Stand::improve) improve_->pass();
@@ -453,6 +550,12 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::side_by_side:
       side_by_side_->draw(pen, box);
+      break;
+    case Stand::set_up:
+      set_up_->draw(pen, box);
+      break;
+    case Stand::turnover:
+      turnover_->draw(pen, box);
       break;
     case Stand::closed:
       break;

@@ -19,9 +19,11 @@
 #include "stage/plan_desk.hpp"
 #include "stage/rehearse_screen.hpp"
 #include "stage/replay_screen.hpp"
+#include "stage/set_up_screen.hpp"
 #include "stage/settings_screen.hpp"
 #include "stage/side_by_side_screen.hpp"
 #include "stage/start_screen.hpp"
+#include "stage/turnover_screen.hpp"
 #include "stage/units.hpp"
 
 namespace beforehand::stage {
@@ -43,7 +45,7 @@ struct Outside {
   RecordDesk* records = nullptr;
 };
 
-/// The way round: start, briefing, drill, debrief and back. Knows no window.
+/// The way round: start, briefing, set-up, drill, turnover, debrief and back. Knows no window.
 class Program {
  public:
   enum class Stand {
@@ -58,7 +60,9 @@ class Program {
     people,
     settings,
     replay,
-    side_by_side
+    side_by_side,
+    set_up,
+    turnover
   };
 
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {},
@@ -95,6 +99,8 @@ class Program {
   DrillScreen* drill() { return drill_.get(); }
   BriefingScreen* briefing() { return briefing_.get(); }
   DebriefScreen* debrief() { return debrief_.get(); }
+  SetUpScreen* set_up() { return set_up_.get(); }
+  TurnoverScreen* turnover() { return turnover_.get(); }
   ObserveScreen* observe() { return observe_.get(); }
   RehearseScreen* rehearse() { return rehearse_.get(); }
   ImproveScreen* improve() { return improve_.get(); }
@@ -111,6 +117,11 @@ class Program {
   void from_stretch();
   void ask_for_plan();
   void compare_with_earlier();
+  void begin();
+  void on_set_up(SetUpScreen::Outcome);
+  void end_drill();
+  void to_lesson();
+  void know_lesson();
   void to_observe();
   void to_rehearse();
   void to_improve();
@@ -143,6 +154,8 @@ class Program {
   std::unique_ptr<BriefingScreen> briefing_;
   std::unique_ptr<Sitting> sitting_;
   std::unique_ptr<DrillScreen> drill_;
+  std::unique_ptr<SetUpScreen> set_up_;
+  std::unique_ptr<TurnoverScreen> turnover_;
   std::unique_ptr<DebriefScreen> debrief_;
   // The drill and the debrief a stretch was begun from, while it is played.
   std::unique_ptr<Sitting> whole_sitting_;
@@ -154,6 +167,7 @@ class Program {
   std::unique_ptr<SideBySideScreen> side_by_side_;
   Stand shown_from_ = Stand::start;  // where the replay or the pair was opened
   bool rehearse_plan_asked_ = false;
+  bool lesson_ = false;  // the drill is the lesson: nothing of it is kept
   PlanDesk desk_;
 };
 

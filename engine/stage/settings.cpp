@@ -72,6 +72,8 @@ bool take(std::string_view name, std::string_view value, Settings& s) {
   if (name == "sound") return take_yes_or_no(value, s.sound);
   if (name == "language") return take_language(value, s.language);
   if (name == "left-handed") return take_yes_or_no(value, s.left_handed);
+  if (name == "set-up") return take_yes_or_no(value, s.set_up);
+  if (name == "lesson-known") return take_yes_or_no(value, s.lesson_known);
   if (name == "letters") return take_letters(value, s.keys.letters);
   if (name.rfind("key.", 0) == 0 || name.rfind("button.", 0) == 0)
     return take_key(name, value, s.keys);
@@ -112,6 +114,7 @@ std::string to_text(const Settings& s) {
   out << "scale = " << s.scale_percent << "\nhigh-contrast = " << yes_or_no(s.high_contrast)
       << "\nreduced-motion = " << yes_or_no(s.reduced_motion) << "\nsound = " << yes_or_no(s.sound)
       << "\nlanguage = " << s.language << "\nleft-handed = " << yes_or_no(s.left_handed)
+      << "\nset-up = " << yes_or_no(s.set_up) << "\nlesson-known = " << yes_or_no(s.lesson_known)
       << "\nletters = " << word(s.keys.letters) << '\n';
   for (std::size_t i = 0; i < deed_count; ++i) {
     const auto deed = static_cast<Deed>(i);

@@ -19,6 +19,8 @@ struct Settings {
   bool sound = true;
   std::string language = "en";  ///< the name of a file of strings
   bool left_handed = false;     ///< the operator; the room is mirrored
+  bool set_up = true;           ///< lay the tray before a drill and clear up after it
+  bool lesson_known = false;    ///< the lesson in the controls was taken or declined
   KeyMap keys;
 
   bool operator==(const Settings&) const = default;

@@ -10,8 +10,17 @@
 namespace beforehand::stage {
 namespace {
 
-enum Row { row_scale, row_contrast, row_motion, row_sound, row_language, row_hand, row_letters };
-constexpr std::size_t choice_rows = 7;
+enum Row {
+  row_scale,
+  row_contrast,
+  row_motion,
+  row_sound,
+  row_language,
+  row_hand,
+  row_set_up,
+  row_letters
+};
+constexpr std::size_t choice_rows = 8;
 
 enum Id { id_back, id_defaults, id_option = 100, id_deed = 1000 };
 constexpr int options_a_row = 20;
@@ -45,6 +54,8 @@ std::vector<SettingsScreen::Choices> SettingsScreen::choices(const Strings& t) c
   rows[row_hand] = {t("settings.hand"),
                     {t("settings.hand.right"), t("settings.hand.left")},
                     settings_.left_handed};
+  rows[row_set_up] = {
+      t("settings.setup"), {t("settings.setup.off"), t("settings.setup.on")}, settings_.set_up};
   rows[row_letters] = {t("settings.letters"),
                        {"QWERTY", "QWERTZ", "AZERTY", "Dvorak"},
                        static_cast<std::size_t>(settings_.keys.letters)};
@@ -73,6 +84,9 @@ SettingsScreen::Outcome SettingsScreen::set(std::size_t row, std::size_t option)
       break;
     case row_hand:
       settings_.left_handed = option == 1;
+      break;
+    case row_set_up:
+      settings_.set_up = option == 1;
       break;
     case row_letters:
       settings_.keys.letters = static_cast<Letters>(std::min(option, letters_count - 1));

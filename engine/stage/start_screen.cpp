@@ -23,6 +23,7 @@ enum Id {
   id_part_back,
   id_part_on,
   id_settings,
+  id_learn,
   id_level = 10,
   id_pace = 20,
   id_item = 100
@@ -79,6 +80,8 @@ StartScreen::Outcome StartScreen::on_key(const Input& input) {
       return Outcome::close;
     case Key::settings:
       return Outcome::settings;
+    case Key::help:
+      return Outcome::learn;
     case Key::up:
       move(-1);
       break;
@@ -151,6 +154,7 @@ StartScreen::Outcome StartScreen::on_press(Point at) {
   if (id == id_begin) return begin();
   if (id == id_name && choice_.known) return Outcome::who;
   if (id == id_settings) return Outcome::settings;
+  if (id == id_learn) return Outcome::learn;
   if (id == id_name) row_ = Row::name;
   if (id == id_seed) row_ = Row::seed;
   if (id == id_part_back || id == id_part_on) {
@@ -173,8 +177,8 @@ StartScreen::Outcome StartScreen::on_press(Point at) {
 void StartScreen::draw(Pen& pen, const Box& box) {
   hits_.clear();
   Pen own{pen.canvas, pen.theme, pen.t, hits_, pen.pointer};
-  const double gap = own.px(16), top = own.px(84);
-  draw_title(own, {box.x + gap, box.y, box.width - 2 * gap, top});
+  const double gap = own.px(16);
+  const double top = draw_title(own, {box.x + gap, box.y, box.width - 2 * gap, box.height}) - box.y;
   if (box.width < own.px(1000) || box.height < own.px(600))
     return draw_stacked(own,
                         {box.x + gap, box.y + top, box.width - 2 * gap, box.height - top - gap});
@@ -187,17 +191,27 @@ void StartScreen::draw(Pen& pen, const Box& box) {
   draw_how(own, {shelf.right() + gap, shelf.y, box.width - 3 * gap - left, height});
 }
 
-void StartScreen::draw_title(Pen& pen, const Box& box) {
-  const double settings = button_width(pen, pen.t("start.settings"), cap_of(Key::settings, pen.t));
-  const double room = box.width - settings - pen.px(12);
-  pen.canvas.text({box.x, box.y + pen.px(46)}, pen.t("program.name"),
+// Gives the y below it. Whoever is new is told where to begin.
+double StartScreen::draw_title(Pen& pen, const Box& box) {
+  const auto& t = pen.t;
+  const double height = button_height(pen), y = box.y + pen.px(14);
+  double right = box.right();
+  const auto add = [&](const char* text, Key key, bool primary, int id) {
+    const double width = button_width(pen, t(text), cap_of(key, t));
+    right -= width;
+    button(pen, {right, y, width, height}, t(text), cap_of(key, t), {primary, false, true}, id);
+    right -= pen.px(12);
+  };
+  add("start.settings", Key::settings, false, id_settings);
+  if (!shelf_.empty()) add("start.learn", Key::help, offers_lesson_, id_learn);
+  pen.canvas.text({box.x, box.y + pen.px(44)}, t("program.name"),
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
-  pen.canvas.text(
-      {box.x, box.y + pen.px(72)},
-      picture::shorten(pen.canvas, pen.t("program.purpose"), room, pen.size(TextSize::body)),
-      pen.style(TextSize::body, pen.ink().ink_soft));
-  button(pen, {box.right() - settings, box.y + pen.px(22), settings, button_height(pen)},
-         pen.t("start.settings"), cap_of(Key::settings, pen.t), {}, id_settings);
+  const bool offers = offers_lesson_ && !shelf_.empty();
+  return paragraph(pen, {box.x, y + height + pen.px(6)}, box.width,
+                   t(offers ? "start.learn.offer" : "program.purpose"), TextSize::body,
+                   offers ? pen.ink().accent_strong : pen.ink().ink_soft,
+                   offers ? Weight::bold : Weight::regular) +
+         pen.px(8);
 }
 
 // A small window or large letters: one above the other, and the page follows the keyboard.

@@ -17,7 +17,7 @@ namespace beforehand::stage {
 /// Choosing what to practise and how.
 class StartScreen {
  public:
-  enum class Outcome { stay, begin, close, who, settings };
+  enum class Outcome { stay, begin, close, who, settings, learn };
   enum class Row { shelf, level, pace, part, name, seed, begin };
 
   /// The shelf must outlive the screen. `folder` is where it was read from, for the message when it
@@ -26,6 +26,9 @@ class StartScreen {
 
   /// How whoever practises has done so far, by scenario.
   void show(std::map<std::string, records::Summary> standing) { standing_ = std::move(standing); }
+
+  /// Whether the lesson in the controls is put forward.
+  void offer_lesson(bool offered) { offers_lesson_ = offered; }
 
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);
@@ -50,7 +53,7 @@ class StartScreen {
   double item_height(const Pen&, double width, std::size_t item) const;
   void draw_item(Pen&, const Box&, std::size_t item);
   void draw_how(Pen&, const Box&);
-  void draw_title(Pen&, const Box&);
+  double draw_title(Pen&, const Box&);
   void draw_stacked(Pen&, const Box&);
   void draw_empty(Pen&, const Box&);
   std::vector<std::string> level_names(const Pen&) const;
@@ -61,6 +64,7 @@ class StartScreen {
   std::map<std::string, records::Summary> standing_;
   Choice choice_;
   Row row_ = Row::shelf;
+  bool offers_lesson_ = false;
   Scroll scroll_;
   Scroll page_;  // where shelf and choices stand one above the other
   Hits hits_;

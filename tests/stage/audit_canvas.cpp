@@ -51,6 +51,16 @@ bool Seen::shows(std::string_view part) const {
                      [&](const Text& text) { return text.line.find(part) != std::string::npos; });
 }
 
+std::vector<std::string> Seen::cut() const {
+  constexpr std::string_view ellipsis = "…";
+  std::vector<std::string> result;
+  for (const auto& text : texts)
+    if (text.line.size() >= ellipsis.size() &&
+        text.line.compare(text.line.size() - ellipsis.size(), ellipsis.size(), ellipsis) == 0)
+      result.push_back(text.line);
+  return result;
+}
+
 std::vector<std::string> Seen::faults(double smallest) const {
   std::vector<std::string> result;
   for (std::size_t i = 0; i < texts.size(); ++i) {

@@ -21,6 +21,8 @@ struct Seen {
   std::vector<Text> texts;
 
   bool shows(std::string_view part) const;
+  /// The texts that end in an ellipsis, because they found no room.
+  std::vector<std::string> cut() const;
   /// Texts on top of each other, outside the window, or smaller than `smallest`, in words.
   std::vector<std::string> faults(double smallest) const;
 };

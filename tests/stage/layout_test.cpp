@@ -21,7 +21,8 @@ struct Size {
 constexpr Size sizes[] = {{1120, 630, 1},  {1280, 720, 1},  {1280, 720, 2}, {1920, 1080, 1},
                           {1920, 1080, 2}, {3840, 2160, 2}, {1024, 1280, 1}};
 
-void look_for_faults(Program& program, const std::string& where) {
+// `whole`: no text may be cut short either.
+void look_for_faults(Program& program, const std::string& where, bool whole = false) {
   for (const auto& size : sizes) {
     const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
     const auto screen = look_at(program, size.width, size.height, scale);
@@ -29,6 +30,8 @@ void look_for_faults(Program& program, const std::string& where) {
     // The room's own words may stay smaller than the others, where it would find no place.
     const double smallest = program.stand() == Program::Stand::drill ? std::min(scale, 1.0) : scale;
     for (const auto& fault : screen.faults(16 * smallest)) all += "\n  " + fault;
+    if (whole)
+      for (const auto& text : screen.cut()) all += "\n  cut short: " + text;
     EXPECT_TRUE(all.empty()) << where << " at " << size.width << "x" << size.height << ", scale "
                              << scale << ":" << all;
   }
@@ -94,10 +97,58 @@ TEST(Layout, Settings) {
     auto program = program_on(tiny_shelf(), nullptr, language);
     press(program, Key::settings);
     ASSERT_EQ(program.stand(), Program::Stand::settings);
-    look_for_faults(program, "settings");
+    look_for_faults(program, "settings", true);
     for (int i = 0; i < 12; ++i) press(program, Key::down);
     press(program, Key::enter);
-    look_for_faults(program, "a key of the settings");
+    look_for_faults(program, "a key of the settings", true);
+  }
+}
+
+// Each thing the lesson asks for, in words that are all there.
+TEST(Layout, Lesson) {
+  for (const char* language : {"en", "es"}) {
+    auto program = program_on(shipped_shelf(), nullptr, language);
+    press(program, Key::help);
+    const auto& teacher = *program.drill()->teacher();
+    for (int i = 0; i < 6000 && program.stand() == Program::Stand::drill; ++i) {
+      if (teacher.asks()) {
+        const auto asks = *teacher.asks();
+        look_for_faults(program, "lesson " + std::string(word(asks)));
+        const auto text = teacher.text(*program.sitting(), KeyMap(), program.strings());
+        for (const auto& size : sizes) {
+          const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
+          const auto seen = look_at(program, size.width, size.height, scale);
+          EXPECT_TRUE(seen.shows(text.substr(text.rfind(' ')))) << language << ": " << text;
+        }
+        obey_lesson(program);
+      } else if (teacher.over()) {
+        break;
+      }
+      program.pass(std::chrono::milliseconds(100));
+    }
+    EXPECT_TRUE(teacher.over()) << teacher.done();
+  }
+}
+
+TEST(Layout, TrayAndClearingUp) {
+  for (const char* language : {"en", "es"}) {
+    auto program = program_on(shipped_shelf(), nullptr, language, true);
+    press(program, Key::enter);
+    press(program, Key::enter);
+    ASSERT_EQ(program.stand(), Program::Stand::set_up);
+    look_for_faults(program, "the tray", true);
+    for (int i = 0; i < 5; ++i) press(program, Key::enter);
+    look_for_faults(program, "a tray laid", true);
+    press(program, Key::tab);
+    press(program, Key::tab);
+    press(program, Key::enter);
+    look_for_faults(program, "a tray looked at", true);
+    press(program, Key::enter);
+    play_to_debrief(program);
+    ASSERT_EQ(program.stand(), Program::Stand::turnover);
+    look_for_faults(program, "clearing up", true);
+    for (int i = 0; i < 30 && !program.turnover()->check(); ++i) press(program, Key::enter);
+    look_for_faults(program, "cleared up", true);
   }
 }
 
@@ -106,20 +157,50 @@ TEST(Layout, QuestionHelpAndMarkedCard) {
     auto program = program_on(shipped_shelf(), nullptr, language);
     press(program, Key::enter);
     press(program, Key::enter);
-    press(program, Key::down);  // its hint lies over its neighbours
-    const auto seen = look_at(program, 1280, 720, 1);
-    EXPECT_TRUE(seen.shows("Pass to the clinician") || seen.shows("Pasar al clínico"));
     press(program, Key::escape);
     for (const auto view : {"field", "chart", "room"}) {
       press(program, Key::tab);
       look_for_faults(program, view);
     }
     press(program, Key::help);
-    look_for_faults(program, "the help");
+    look_for_faults(program, "the help", true);
     press(program, Key::enter);
     press(program, Key::escape);
     ASSERT_TRUE(program.drill()->asking());
-    look_for_faults(program, "the question");
+    look_for_faults(program, "the question", true);
+  }
+}
+
+// Whatever finds no room on a card is written whole once the card is marked, with the reason why it
+// cannot be done; by keyboard alone, at every size.
+TEST(Layout, AMarkedCardSaysAllOfItself) {
+  for (const char* language : {"en", "es"}) {
+    auto shelf = shipped_shelf();
+    std::erase_if(shelf,
+                  [](const auto& item) { return item.procedure->id != "class-ii-composite"; });
+    auto program = program_on(std::move(shelf), nullptr, language);
+    press(program, Key::enter);
+    press(program, Key::enter);
+    ASSERT_EQ(program.stand(), Program::Stand::drill);
+    const auto& sitting = *program.sitting();
+    for (const auto& card : sitting.cards()) {
+      press(program, Key::down);
+      const auto now =
+          card_now(sitting.procedure(), sitting.world(), sitting.trainee(), card.action);
+      auto hint = card.title;
+      if (!now.possible())
+        hint += ": " + sentence_of(sitting.procedure(), now.reason, card.action, program.strings());
+      for (const auto& size : sizes) {
+        const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
+        const auto seen = look_at(program, size.width, size.height, scale);
+        // The hint is drawn last: its lines one after the other are the whole text.
+        std::string end;
+        for (auto text = seen.texts.rbegin(); text != seen.texts.rend() && end.size() < hint.size();
+             ++text)
+          end = end.empty() ? text->line : text->line + " " + end;
+        EXPECT_EQ(end, hint) << size.width << "x" << size.height << " at " << scale;
+      }
+    }
   }
 }
 

@@ -22,7 +22,7 @@ class Observe : public testing::Test {
     outside.new_recording = [](const std::string&, std::uint64_t) { return std::string(); };
     outside.new_seed = [] { return std::uint64_t{7}; };
     outside.observation = [this](const std::string& id) { return folder_ / (id + "-open.case"); };
-    return Program(tiny_shelf(), english(), std::move(outside));
+    return Program(tiny_shelf(), english(), std::move(outside), {}, drill_alone());
   }
   static void to_observe(Program& program) {
     press(program, Key::enter);

@@ -34,7 +34,9 @@ struct People : testing::Test {
   std::string address = folder / "records.db";
   RecordDesk desk{address, folder.path().string(), ticking()};
 
-  Program program() { return Program(tiny_shelf(), english(), outside_with(desk)); }
+  Program program() {
+    return Program(tiny_shelf(), english(), outside_with(desk), {}, drill_alone());
+  }
   Store store() const { return Store::open(address, ticking()); }
 };
 
@@ -131,7 +133,7 @@ TEST_F(People, ADrillLeftByClosingTheWindowIsKeptAsInterrupted) {
 TEST(PeopleWithoutAServer, CanPractiseAndAreToldWhatIsWrong) {
   TemporaryFolder folder;
   RecordDesk desk("postgresql://nobody@127.0.0.1:9/none", folder.path().string(), ticking());
-  Program p(tiny_shelf(), english(), outside_with(desk));
+  Program p(tiny_shelf(), english(), outside_with(desk), {}, drill_alone());
   ASSERT_EQ(p.stand(), Stand::people);
   EXPECT_TRUE(look_at(p, 1280, 720, 1).shows("The records cannot be opened"));
   ASSERT_TRUE(press_on(p, "Practise without records"));
@@ -143,7 +145,7 @@ TEST(PeopleWhoseNetworkGoes, FindTheDrillOnceItIsBack) {
   TemporaryFolder folder;
   const auto address = folder / "records.db", away = folder / "away.db";
   RecordDesk desk(address, folder.path().string(), ticking());
-  Program p(tiny_shelf(), english(), outside_with(desk));
+  Program p(tiny_shelf(), english(), outside_with(desk), {}, drill_alone());
   type(p, "Ana");
   press(p, Key::enter);
   press(p, Key::enter);

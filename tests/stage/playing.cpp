@@ -42,8 +42,16 @@ TemporaryFolder::~TemporaryFolder() {
   fs::remove_all(path_, failed);
 }
 
+SettingsReading drill_alone(const std::string& language) {
+  SettingsReading reading;
+  reading.settings.language = language;
+  reading.settings.set_up = false;
+  reading.settings.lesson_known = true;
+  return reading;
+}
+
 Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings,
-                   const std::string& language) {
+                   const std::string& language, bool tasks) {
   Outside outside;
   outside.scenarios = "scenarios";
   const auto count = std::make_shared<int>(0);
@@ -54,8 +62,8 @@ Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordin
   outside.new_seed = [] { return std::uint64_t{7}; };
   outside.languages = {{"en", "English"}, {"es", "Español"}};
   outside.strings_in = in_language;
-  SettingsReading settings;
-  settings.settings.language = language;
+  auto settings = drill_alone(language);
+  settings.settings.set_up = tasks;
   return Program(std::move(shelf), in_language(language), std::move(outside), {},
                  std::move(settings));
 }
@@ -66,6 +74,32 @@ void type(Program& program, const std::string& text) {
   for (const char32_t symbol : sf::String::fromUtf8(text.begin(), text.end())) {
     program.handle(Input::of_symbol(symbol));
     program.handle(Input::of_text(symbol));
+  }
+}
+
+void obey_lesson(Program& program) {
+  const auto about = program.drill()->teacher()->about();
+  const auto& cards = program.sitting()->cards();
+  const auto card =
+      std::find_if(cards.begin(), cards.end(), [&](const auto& c) { return c.action == about; });
+  switch (*program.drill()->teacher()->asks()) {
+    case Lesson::mark:
+      return press(program, Key::down);
+    case Lesson::break_off:
+      return press(program, Key::backspace);
+    case Lesson::pause:
+    case Lesson::go_on:
+      return press(program, Key::space);
+    case Lesson::pace:
+      return press(program, Key::left);
+    case Lesson::help:
+      press(program, Key::help);
+      return press(program, Key::escape);
+    case Lesson::welcome:
+    case Lesson::farewell:
+      return press(program, Key::enter);
+    default:
+      return type(program, card->keys);
   }
 }
 

@@ -36,12 +36,19 @@ class TemporaryFolder {
   std::filesystem::path path_;
 };
 
-/// A program whose drills all have the same seed; recordings go to the folder, or nowhere.
+/// Settings for tests of the drill alone: no tray before it and no clearing up after it.
+SettingsReading drill_alone(const std::string& language = "en");
+
+/// A program whose drills all have the same seed; recordings go to the folder, or nowhere. `tasks`:
+/// with the tray before the drill and clearing up after it.
 Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings = nullptr,
-                   const std::string& language = "en");
+                   const std::string& language = "en", bool tasks = false);
 
 void press(Program&, Key);
 void type(Program&, const std::string& text);
+
+/// Does by keyboard what the lesson asks for now.
+void obey_lesson(Program&);
 
 /// Types the card of the most urgent thing that can be begun now; false when there is none.
 bool do_what_is_urgent(Program&);

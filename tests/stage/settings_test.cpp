@@ -17,7 +17,8 @@ Settings unusual() {
   Settings s;
   s.scale_percent = 175;
   s.high_contrast = s.reduced_motion = s.left_handed = true;
-  s.sound = false;
+  s.sound = s.set_up = false;
+  s.lesson_known = true;
   s.language = "es";
   s.keys.letters = Letters::azerty;
   s.keys.put(Deed::pause, Key::f5);
@@ -100,7 +101,7 @@ TEST(SettingsScreen, ChangesHoldAtOnceAndAreKept) {
 TEST(SettingsScreen, TakesTheNextKeyForADeed) {
   auto program = program_on(tiny_shelf());
   press(program, Key::settings);
-  for (int i = 0; i < 9; ++i) press(program, Key::down);  // pause
+  for (int i = 0; i < 10; ++i) press(program, Key::down);  // pause
   press(program, Key::enter);
   press(program, Key::f6);
   EXPECT_EQ(program.settings().keys.key(Deed::pause), Key::f6);

@@ -3,6 +3,7 @@
 //
 // A real window on a screen in memory, driven by the keys of a real keyboard through a whole short
 // drill.
+#include <fcntl.h>
 #include <gtest/gtest.h>
 #include <signal.h>
 #include <sys/wait.h>
@@ -11,6 +12,7 @@
 #include <chrono>
 #include <cstdlib>
 #include <fstream>
+#include <functional>
 #include <sstream>
 #include <thread>
 
@@ -184,6 +186,160 @@ TEST(Window, AWholeDrillByTheKeyboardAlone) {
   const auto frames = content_of(options.frame_times);
   for (const char* stand : {"first-frame ", "start ", "briefing ", "drill ", "debrief "})
     EXPECT_NE(frames.find(stand), std::string::npos) << stand;
+}
+
+bool can_be_shown() { return installed("Xvfb") && installed("xdotool"); }
+
+// The recording of the drill that is played, once it has begun.
+fs::path recording_in(const TemporaryFolder& folder, seconds limit) {
+  const auto until = std::chrono::steady_clock::now() + limit;
+  while (std::chrono::steady_clock::now() < until) {
+    if (auto file = only_file_in(folder.path() / "data/recordings"); !file.empty()) return file;
+    std::this_thread::sleep_for(milliseconds(100));
+  }
+  return {};
+}
+
+// Plays until the recording is complete, one round after another.
+drill::Session play_window(const procedure::Procedure& procedure, const fs::path& recording,
+                           const std::function<void(std::size_t round)>& act) {
+  drill::Session session;
+  const auto until = std::chrono::steady_clock::now() + seconds(150);
+  for (std::size_t i = 0; !session.complete() && std::chrono::steady_clock::now() < until; ++i) {
+    act(i);
+    session = drill::from_text(content_of(recording), procedure, recording.string());
+  }
+  return session;
+}
+
+// A press of the mouse in the window. Where to press is found on a screen of the same size that is
+// not shown.
+struct Mouse {
+  const Shown& shown;
+  Program twin = program_on(tiny_shelf());
+
+  void press(double x, double y) const {
+    shown.do_with_keyboard("search --onlyvisible --name Beforehand mousemove --window %1 " +
+                           std::to_string(static_cast<int>(x)) + " " +
+                           std::to_string(static_cast<int>(y)) + " click 1");
+    std::this_thread::sleep_for(milliseconds(200));
+  }
+  bool press_on(const std::string& text) {
+    const auto seen = look_at(twin, 1280, 720, 1);
+    for (const auto& one : seen.texts)
+      if (one.line.find(text) != std::string::npos) {
+        press(one.visible.centre().x, one.visible.centre().y);
+        return stage::press_on(twin, text);
+      }
+    return false;
+  }
+  void press_card(ActionIx action) {
+    look_at(twin, 1280, 720, 1);
+    const auto box = twin.drill()->hits().box_of(stage::press_card + static_cast<int>(action.at()));
+    if (box) press(box->centre().x, box->centre().y);
+  }
+};
+
+// The window changes its size and place meanwhile, and what is pressed means the same.
+TEST(Window, AWholeDrillByTheMouseAloneInAWindowThatIsMovedAndResized) {
+  if (!can_be_shown()) GTEST_SKIP() << "Xvfb and xdotool are needed to show a window";
+  const Screen screen;
+  if (!screen.works()) GTEST_SKIP() << "no X server can be started here";
+  const TemporaryFolder folder;
+  Shown shown(screen, options_in(folder));
+  ASSERT_TRUE(shown.waits_for_window(seconds(30)));
+  std::this_thread::sleep_for(milliseconds(1000));
+  Mouse mouse{shown};
+  for (const char* text : {"3×", "To the briefing", "Begin the drill"})
+    ASSERT_TRUE(mouse.press_on(text)) << text;
+  ASSERT_EQ(mouse.twin.stand(), Program::Stand::drill);
+  const auto recording = recording_in(folder, seconds(30));
+  ASSERT_FALSE(recording.empty()) << "no drill began";
+  const auto shelf = tiny_shelf();
+  const auto& procedure = *shelf[0].procedure;
+  const auto cards = action_cards(procedure, procedure.who(procedure::Role::assistant), english());
+  const auto window = [&](const std::string& what) {
+    shown.do_with_keyboard("search --onlyvisible --name Beforehand " + what);
+    std::this_thread::sleep_for(milliseconds(300));
+  };
+  const auto session = play_window(procedure, recording, [&](std::size_t round) {
+    if (round == 1) window("windowsize %1 700 500"), window("windowsize %1 1280 720");
+    if (round == 2) window("windowmove %1 40 30"), window("windowmove %1 0 0");
+    mouse.press_card(cards[round % cards.size()].action);
+  });
+  ASSERT_TRUE(session.complete());
+  EXPECT_GT(session.commands.size(), 3u);
+  drill::verify(procedure, session, recording.string());
+}
+
+// A gamepad cannot be plugged into this machine: its buttons come in through the same door as the
+// window's inputs.
+TEST(Window, AWholeDrillByTheGamepadAlone) {
+  if (!can_be_shown()) GTEST_SKIP() << "Xvfb and xdotool are needed to show a window";
+  const Screen screen;
+  if (!screen.works()) GTEST_SKIP() << "no X server can be started here";
+  const TemporaryFolder folder;
+  int ends[2];
+  ASSERT_EQ(::pipe2(ends, O_NONBLOCK), 0);
+  auto options = options_in(folder);
+  options.more_inputs = [fd = ends[0]] {
+    std::vector<Input> inputs;
+    for (unsigned char c = 0; ::read(fd, &c, 1) == 1;)
+      inputs.push_back(Input::of_key(static_cast<Key>(c)));
+    return inputs;
+  };
+  Shown shown(screen, options);
+  const auto pad = [&](Key key) {
+    const auto c = static_cast<unsigned char>(key);
+    EXPECT_EQ(::write(ends[1], &c, 1), 1);
+    std::this_thread::sleep_for(milliseconds(60));
+  };
+  ASSERT_TRUE(shown.waits_for_window(seconds(30)));
+  pad(Key::pad_west);
+  pad(Key::pad_west);
+  for (int i = 0; i < 6; ++i) pad(Key::pad_right);  // the fastest pace
+  pad(Key::pad_south);
+  pad(Key::pad_south);
+  const auto recording = recording_in(folder, seconds(30));
+  ASSERT_FALSE(recording.empty()) << "no drill began";
+  const auto shelf = tiny_shelf();
+  const auto& procedure = *shelf[0].procedure;
+  const auto session = play_window(procedure, recording, [&](std::size_t) {
+    pad(Key::pad_down);
+    pad(Key::pad_south);
+  });
+  ASSERT_TRUE(session.complete());
+  EXPECT_GT(session.commands.size(), 3u);
+  drill::verify(procedure, session, recording.string());
+  std::this_thread::sleep_for(milliseconds(2000));
+  pad(Key::pad_east);
+  pad(Key::pad_east);
+  EXPECT_EQ(shown.ended(seconds(20)), 0);
+  ::close(ends[0]);
+  ::close(ends[1]);
+}
+
+// Out of sight and back: the program goes on, and ends as it should.
+TEST(Window, CanBeMinimisedAndBroughtBack) {
+  if (!can_be_shown()) GTEST_SKIP() << "Xvfb and xdotool are needed to show a window";
+  const Screen screen;
+  if (!screen.works()) GTEST_SKIP() << "no X server can be started here";
+  const TemporaryFolder folder;
+  Shown shown(screen, options_in(folder));
+  ASSERT_TRUE(shown.waits_for_window(seconds(30)));
+  shown.key("Return");
+  shown.key("Return");
+  ASSERT_FALSE(recording_in(folder, seconds(30)).empty());
+  shown.do_with_keyboard("search --onlyvisible --name Beforehand windowunmap %1");
+  EXPECT_EQ(shown.ended(seconds(2)), std::nullopt);
+  shown.do_with_keyboard("search --name Beforehand windowmap %1");
+  ASSERT_TRUE(shown.waits_for_window(seconds(30)));
+  shown.key("Escape");
+  shown.key("Return");  // left
+  std::this_thread::sleep_for(milliseconds(2000));
+  shown.key("Escape");
+  shown.key("Escape");
+  EXPECT_EQ(shown.ended(seconds(20)), 0);
 }
 
 TEST(Window, WithoutADisplayItSaysSoAndGivesThree) {

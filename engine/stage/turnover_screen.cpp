@@ -1,0 +1,203 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#include "stage/turnover_screen.hpp"
+
+#include <algorithm>
+
+#include "base/time.hpp"
+#include "stage/list_view.hpp"
+#include "stage/page.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+using drill::Destination;
+
+enum Id { id_skip, id_back, id_debrief, id_to = 10, id_item = 100 };
+
+std::string words_of(const drill::Leftover& left, const Strings& t) {
+  std::string all;
+  for (std::size_t d = 0; d < drill::destination_count; ++d) {
+    const auto destination = static_cast<Destination>(d);
+    if (!left.goes_to(destination)) continue;
+    const auto name = t("turnover." + std::string(word(destination)));
+    all = all.empty() ? name : t("turnover.or", {all, name});
+  }
+  return all;
+}
+
+}  // namespace
+
+TurnoverScreen::Outcome TurnoverScreen::handle(const Input& input) {
+  if (input.kind == Input::Kind::key) return on_key(input);
+  if (input.kind == Input::Kind::press) return on_press({input.x, input.y});
+  if (input.kind == Input::Kind::wheel) (check_ ? page_ : list_).move(-input.wheel * 60);
+  return Outcome::stay;
+}
+
+void TurnoverScreen::pass(std::chrono::microseconds real) {
+  if (!check_) taken_ += real;
+}
+
+TurnoverScreen::Outcome TurnoverScreen::on_key(const Input& input) {
+  if (check_) {
+    if (input.key == Key::enter || input.key == Key::escape) return Outcome::debrief;
+    page_.follow(input.key);
+    return Outcome::stay;
+  }
+  const auto count = left_.size() - cleared_.size();
+  switch (input.key) {
+    case Key::up:
+      row_ = row_ == 0 ? 0 : row_ - 1;
+      break;
+    case Key::down:
+      row_ = std::min(row_ + 1, count - 1);
+      break;
+    case Key::left:
+      destination_ = destination_ == 0 ? 0 : destination_ - 1;
+      break;
+    case Key::right:
+      destination_ = std::min(destination_ + 1, drill::destination_count - 1);
+      break;
+    case Key::tab:
+    case Key::back_tab:
+      on_skip_ = !on_skip_;
+      break;
+    case Key::enter:
+    case Key::space:
+      if (on_skip_) return Outcome::debrief;
+      clear(static_cast<Destination>(destination_));
+      break;
+    case Key::backspace:
+      take_back();
+      break;
+    case Key::escape:
+      on_skip_ = true;
+      break;
+    case Key::symbol:
+      if (input.symbol >= U'1' && input.symbol < U'1' + drill::destination_count)
+        clear(static_cast<Destination>(input.symbol - U'1'));
+      if (input.symbol == U'd') return Outcome::debrief;
+      break;
+    default:
+      break;
+  }
+  return Outcome::stay;
+}
+
+TurnoverScreen::Outcome TurnoverScreen::on_press(Point at) {
+  const int id = hits_.at(at).value_or(-1);
+  if (id == id_skip || id == id_debrief) return Outcome::debrief;
+  if (id == id_back) take_back();
+  if (id >= id_item)
+    row_ = static_cast<std::size_t>(id - id_item);
+  else if (id >= id_to)
+    clear(static_cast<Destination>(id - id_to));
+  return Outcome::stay;
+}
+
+std::vector<std::size_t> TurnoverScreen::waiting() const {
+  std::vector<std::size_t> rest;
+  for (std::size_t i = 0; i < left_.size(); ++i)
+    if (std::none_of(cleared_.begin(), cleared_.end(),
+                     [i](const drill::Cleared& c) { return c.leftover == i; }))
+      rest.push_back(i);
+  return rest;
+}
+
+void TurnoverScreen::clear(Destination to) {
+  const auto rest = waiting();
+  if (row_ >= rest.size()) return;
+  on_skip_ = false;
+  destination_ = static_cast<std::size_t>(to);
+  cleared_.push_back({rest[row_], to});
+  row_ = std::min(row_, rest.size() < 2 ? 0 : rest.size() - 2);
+  if (rest.size() == 1) check_ = drill::check_turnover(left_, cleared_);
+}
+
+void TurnoverScreen::take_back() {
+  if (!cleared_.empty()) cleared_.pop_back();
+}
+
+std::string TurnoverScreen::summary(const Strings& t) const {
+  if (!check_) return {};
+  const auto taken = std::chrono::duration_cast<std::chrono::milliseconds>(taken_);
+  return t("turnover.summary",
+           {std::to_string(check_->right), std::to_string(left_.size()), clock_text(taken)});
+}
+
+void TurnoverScreen::draw(Pen& outer, const Box& box) {
+  hits_.clear();
+  Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
+  if (!check_) return draw_clearing(pen, box);
+  page(pen, box, page_, [&](Flow& flow) { write_check(flow, pen.t, pen.ink()); },
+       {{pen.t("turnover.debrief"), pen.t("key.enter"), id_debrief, {true, true, true}}});
+}
+
+void TurnoverScreen::draw_clearing(Pen& pen, const Box& box) {
+  const double gap = pen.px(12), width = box.width - 2 * gap;
+  const std::vector<BarButton> buttons{
+      {pen.t("turnover.skip"), "D", id_skip, {false, on_skip_, true}},
+      {pen.t("turnover.back"), pen.t("key.backspace"), id_back, {false, false, !cleared_.empty()}}};
+  const double bar = button_bar_height(pen, width, buttons);
+  Flow top(pen, {box.x + gap, box.y + gap}, width);
+  top.heading(pen.t("turnover.title"));
+  top.text(pen.t("turnover.how"), pen.ink().ink_soft, Weight::regular, TextSize::label);
+  const double y = top.y + pen.px(8), height = box.bottom() - bar - 2 * gap - y;
+  const double half = (width - gap) / 2;
+  const Box in = panel(pen, {box.x + gap, y, half, height}).inset(-pen.px(4));
+  const double list_top = heading(pen, {in.x, in.y}, in.width, pen.t("turnover.left"));
+  const auto rest = waiting();
+  list_view(pen, {in.x, list_top, in.width, in.bottom() - list_top}, list_,
+            {std::vector<double>(rest.size(), list_row_height(pen)), row_, !on_skip_, id_item},
+            [&](const Box& row, std::size_t i) {
+              const auto& supply = procedure_.supply(left_[rest[i]].supply);
+              list_line(pen, row, supply.name, Weight::regular, supply.icon);
+            });
+  draw_destinations(pen, {box.x + 2 * gap + half, y, half, height});
+  button_bar(pen, {box.x + gap, box.bottom() - bar - gap, width, bar}, buttons);
+}
+
+void TurnoverScreen::draw_destinations(Pen& pen, const Box& box) {
+  const Box in = panel(pen, box).inset(-pen.px(4));
+  const double top = heading(pen, {in.x, in.y}, in.width, pen.t("turnover.where"));
+  list_view(pen, {in.x, top, in.width, in.bottom() - top}, destinations_,
+            {std::vector<double>(drill::destination_count, list_row_height(pen)), destination_,
+             false, id_to},
+            [&](const Box& row, std::size_t i) {
+              const double x = key_cap(pen, {row.x, row.centre().y}, std::to_string(i + 1));
+              const auto name = pen.t("turnover." + std::string(word(static_cast<Destination>(i))));
+              const auto sent = std::count_if(cleared_.begin(), cleared_.end(), [i](const auto& c) {
+                return c.to == static_cast<Destination>(i);
+              });
+              list_line(pen, {x + pen.px(10), row.y, row.right() - x - pen.px(10), row.height},
+                        sent == 0 ? name : pen.t("turnover.so-far", {name, std::to_string(sent)}));
+            });
+}
+
+void TurnoverScreen::write_check(Flow& flow, const Strings& t, const picture::Palette& ink) const {
+  flow.heading(t("turnover.checked"));
+  flow.text(summary(t), ink.ink);
+  flow.text(t("setup.apart"), ink.ink_soft, Weight::regular, TextSize::label);
+  flow.text(t("turnover.caution"), ink.caution, Weight::regular, TextSize::label);
+  flow.gap(8);
+  const auto name_of = [&](std::size_t i) {
+    return procedure_.supply(left_[cleared_[i].leftover].supply).name;
+  };
+  for (const auto i : check_->wrong) {
+    const auto& left = left_[cleared_[i].leftover];
+    const auto went = t("turnover." + std::string(word(cleared_[i].to)));
+    flow.item("!", t("turnover.wrong", {name_of(i), went, words_of(left, t)}), ink.caution,
+              Weight::bold);
+    flow.under(t("turnover.because." + std::string(word(left.because))), ink.ink);
+  }
+  for (const auto i : check_->sharps_late)
+    flow.item("!", t("turnover.sharps-late", {name_of(i)}), ink.caution, Weight::bold);
+  for (std::size_t i = 0; i < cleared_.size(); ++i) {
+    const auto& left = left_[cleared_[i].leftover];
+    if (left.goes_to(cleared_[i].to))
+      flow.item("✓", t("turnover.right", {name_of(i), words_of(left, t)}), ink.good);
+  }
+}
+
+}  // namespace beforehand::stage
