@@ -4,11 +4,14 @@
 
 #include <algorithm>
 
+#include "picture/room_motion.hpp"
+
 namespace beforehand::picture {
 namespace {
 
 using drill::Doing;
 using drill::PersonNow;
+using drill::StepState;
 using drill::SupplyNow;
 using drill::World;
 using procedure::PlaceKind;
@@ -17,9 +20,9 @@ using procedure::Role;
 using procedure::SupplyState;
 using procedure::Verb;
 
-/// How long a hand takes to be seen on its way; for the eye only, the drill's times know nothing of
-/// it.
-constexpr Ms travel{350};
+/// How long a hand is seen reaching for a thing, at most; for the eye only, the drill's times know
+/// nothing of it.
+constexpr Ms reaching{700};
 
 /// A heap of used things holds whatever was used, in the order in which it came, up to so many.
 constexpr std::size_t heap_slots = 15;
@@ -128,28 +131,29 @@ class RoomBuilder {
     return view;
   }
 
-  /// What somebody looks at, with no hand on it, lies where it lay.
-  bool only_looked_at(SupplyIx index) const {
-    const Doing* doing = doing_with(w_.supply(index).holder, index);
-    return doing && doing->action && doing->hands == 0;
+  /// Where a supply that lies at a place has its slot there: its own, or the first that is
+  /// nobody's.
+  Spot spot_at(PlaceIx place, SupplyIx supply) const {
+    const std::size_t at = place ? place.at() : patient_;
+    if (at >= owners_.size()) return {};
+    const auto& owners = owners_[at];
+    const auto& slots = room_.places[at].slots;
+    const auto own = std::find(owners.begin(), owners.end(), supply);
+    if (own != owners.end()) return slot(at, static_cast<std::size_t>(own - owners.begin()));
+    std::size_t free = 0;
+    while (free < slots.size() && (slots[free] || owners[free])) ++free;
+    return slot(at, free);
   }
 
-  /// Puts a supply that lies somewhere into its own slot there, or the first free one.
+  static Spot slot(std::size_t place, std::size_t slot) { return {Spot::Kind::place, place, slot}; }
+
   void lay_down(SupplyIx index) {
     const SupplyNow& now = w_.supply(index);
-    const bool held = now.holder && !only_looked_at(index);
-    if (held || now.state == SupplyState::discarded) return;
-    const std::size_t place = now.place ? now.place.at() : patient_;
-    if (place >= room_.places.size()) return;
-    auto& slots = room_.places[place].slots;
-    const auto& owners = owners_[place];
-    const auto own = std::find(owners.begin(), owners.end(), index);
-    std::size_t slot = static_cast<std::size_t>(own - owners.begin());
-    if (own == owners.end()) {
-      slot = 0;  // one that is nobody's own
-      while (slot < slots.size() && (slots[slot] || owners[slot])) ++slot;
-    }
-    if (slot < slots.size()) slots[slot] = view_of(index);
+    if (now.state == SupplyState::discarded || in_a_hand(index)) return;
+    const Spot spot = spot_at(now.place, index);
+    if (spot.kind != Spot::Kind::place) return;
+    auto& slots = room_.places[spot.place].slots;
+    if (spot.slot < slots.size()) slots[spot.slot] = view_of(index);
   }
 
   static double seat_of(Role role) {
@@ -174,11 +178,9 @@ class RoomBuilder {
     view.trainee = choice_.trainee && choice_.trainee == index;
     std::array<bool, 2> taken{};
     for (std::size_t i = 0; i < p_.supplies.size(); ++i) {
-      const SupplyIx supply{i};
-      if (w_.supply(supply).holder == index && !only_looked_at(supply))
-        fill_hand(view, taken, index, supply);
+      if (w_.supply(SupplyIx{i}).holder == index) fill_hand(view, taken, index, SupplyIx{i});
     }
-    for (const Doing& doing : w_.person(index).doing) busy_hands(view, taken, doing);
+    for (const Doing& doing : w_.person(index).doing) busy_hands(view, taken, index, doing);
     room_.people.push_back(std::move(view));
   }
 
@@ -198,75 +200,184 @@ class RoomBuilder {
     return nullptr;
   }
 
+  Verb verb_of(const Doing& doing) const {
+    if (doing.action) return p_.action(doing.action).verb;
+    return doing.step ? p_.step(doing.step).verb : Verb::work;
+  }
+
+  /// A way a hand takes, and whether it carries the supply on it.
+  struct Leg {
+    Spot from, to;
+    double reach = 1;
+    bool carries = false;
+  };
+
+  static Spot to_mouth() { return {Spot::Kind::mouth, 0, 0}; }
+  static Spot to_transfer() { return {Spot::Kind::transfer, 0, 0}; }
+
+  /// First to where the thing is, then with it to where it goes, and for what goes back to its
+  /// place, back. All of it within the time the deed takes, so that what arrives is ready.
+  Leg way(const Doing& doing, const Spot& take, const Spot& bring, bool returns) const {
+    if (choice_.still) return {take, bring, 1, true};
+    const Ms since = w_.now - doing.started;
+    const Ms whole = doing.ends == never ? never : doing.ends - doing.started;
+    const Ms out = whole == never ? reaching : std::min(reaching, whole * 2 / 5);
+    if (since < out) return {{}, take, smooth(share_of(since, out)), false};
+    if (returns && whole != never && doing.ends - w_.now < out)
+      return {take, bring, smooth(share_of(doing.ends - w_.now, out)), true};
+    const Ms carry = whole == never || returns ? out : whole - out;
+    return {take, bring, smooth(share_of(since - out, carry)), true};
+  }
+
+  /// To a thing that stays where it lies, and away from it at the end.
+  Leg visit(const Doing& doing, const Spot& there) const {
+    if (choice_.still) return {{}, there, 1, false};
+    const Ms since = w_.now - doing.started;
+    double reach = smooth(share_of(since, reaching));
+    if (doing.ends != never)
+      reach = std::min(reach, smooth(share_of(doing.ends - w_.now, reaching)));
+    return {{}, there, reach, false};
+  }
+
+  /// What is used beside the chair stays there; what lies at hand goes to the patient.
+  bool stays_put(SupplyIx supply) const {
+    const SupplyNow& now = w_.supply(supply);
+    if (!now.place || p_.supply(supply).cleans_hands) return true;
+    const PlaceKind kind = p_.place(now.place).kind;
+    return kind == PlaceKind::counter || kind == PlaceKind::store || kind == PlaceKind::patient ||
+           p_.supply(supply).icon == "chair";
+  }
+
+  PlaceIx used_place() const {
+    for (std::size_t i = 0; i < p_.places.size(); ++i) {
+      if (p_.places[i].kind == PlaceKind::soiled) return PlaceIx{i};
+    }
+    return {};
+  }
+
+  Leg leg_of(const Doing& doing) const {
+    const SupplyIx supply = doing.supply;
+    if (!supply) return visit(doing, to_mouth());
+    const procedure::Supply& kind = p_.supply(supply);
+    const SupplyNow& now = w_.supply(supply);
+    const Spot lies = spot_at(now.place ? now.place : kind.at, supply);
+    const Spot after = now.state == SupplyState::soiled && used_place()
+                           ? spot_at(used_place(), supply)
+                           : spot_at(kind.at, supply);
+    switch (verb_of(doing)) {
+      case Verb::pass:
+        return way(doing, lies, to_transfer(), false);
+      case Verb::take_back:
+        return way(doing, to_transfer(), after, false);
+      case Verb::set_out:
+        return way(doing, spot_at(kind.stored ? kind.stored : kind.at, supply),
+                   spot_at(kind.at, supply), false);
+      case Verb::put_away:
+        return way(doing, lies, spot_at(kind.ends, supply), false);
+      case Verb::place:
+        return way(doing, lies, to_mouth(), false);
+      case Verb::remove:
+        return way(doing, to_mouth(), spot_at(used_place() ? used_place() : kind.at, supply),
+                   false);
+      case Verb::open:
+      case Verb::mix:
+      case Verb::load:
+      case Verb::wipe:
+        return visit(doing, lies);
+      case Verb::check:
+      case Verb::use:
+        return stays_put(supply) ? visit(doing, lies) : way(doing, lies, to_mouth(), true);
+      default:
+        return way(doing, lies, to_mouth(), true);
+    }
+  }
+
+  /// What a clinician's step was handed over for is fetched from the transfer zone; what was in the
+  /// hand already is not.
+  Leg own_leg(const Doing& doing, SupplyIx supply) const {
+    if (!supply) return visit(doing, to_mouth());
+    if (doing.helping) return visit(doing, spot_at(w_.supply(supply).place, supply));
+    const auto& needs = p_.step(doing.step).needs;
+    const bool handed = std::any_of(needs.begin(), needs.end(), [&](const procedure::Need& need) {
+      return need.supply == supply && need.from && w_.step(need.from).state == StepState::done;
+    });
+    if (!handed || choice_.still) return {to_mouth(), to_mouth(), 1, true};
+    const Ms since = w_.now - doing.started;
+    return {to_transfer(), to_mouth(), smooth(share_of(since - RoomMotion::way, RoomMotion::way)),
+            true};
+  }
+
+  /// Who is taking a supply out of another's hand now.
+  const Doing* taken_back(SupplyIx supply) const {
+    for (const PersonNow& person : w_.people) {
+      for (const Doing& doing : person.doing) {
+        if (doing.supply == supply && doing.action && verb_of(doing) == Verb::take_back)
+          return &doing;
+      }
+    }
+    return nullptr;
+  }
+
+  /// Whether a supply is seen in somebody's hand: held, and not only looked at, reached for or
+  /// worked on where it lies.
+  bool in_a_hand(SupplyIx supply) const {
+    const PersonIx holder = w_.supply(supply).holder;
+    if (const Doing* taking = taken_back(supply); taking && leg_of(*taking).carries) return true;
+    if (!holder) return false;
+    const Doing* doing = doing_with(holder, supply);
+    if (!doing || !doing->action) return true;
+    return doing->hands > 0 && leg_of(*doing).carries;
+  }
+
   void fill_hand(PersonView& view, std::array<bool, 2>& taken, PersonIx person, SupplyIx supply) {
     const Doing* doing = doing_with(person, supply);
-    std::size_t side = preferred_side(view.role, doing && doing->cover);
+    if (doing && doing->action) return;  // busy_hands sees to it
+    const Doing* taking = taken_back(supply);
+    if (taking && leg_of(*taking).carries) return;
+    std::size_t side = preferred_side(view.role, false);
     if (taken[side]) side = 1 - side;
     if (taken[side]) return;
     taken[side] = true;
     HandView& hand = view.hands[side];
     hand.holds = view_of(supply);
     if (doing) {
-      aim(hand, *doing);
-    } else if (w_.supply(supply).offered) {
-      hand.goal = HandView::Goal::transfer;
+      const Leg leg = own_leg(*doing, supply);
+      hand.from = leg.from;
+      hand.to = leg.to;
+      hand.reach = leg.reach;
+    } else if (w_.supply(supply).offered || taking) {
+      hand.from = taking ? to_mouth() : to_transfer();
+      hand.to = to_transfer();
+      if (taking) hand.reach = leg_of(*taking).reach;
     } else if (view.role == Role::clinician && w_.person(person).attention()) {
-      hand.goal = HandView::Goal::mouth;
+      hand.from = hand.to = to_mouth();
     }
   }
 
-  /// Hands at work that hold nothing.
-  void busy_hands(PersonView& view, std::array<bool, 2>& taken, const Doing& doing) {
-    if (doing.supply && w_.supply(doing.supply).holder) return;
+  /// Hands at work, with what they carry.
+  void busy_hands(PersonView& view, std::array<bool, 2>& taken, PersonIx person,
+                  const Doing& doing) {
+    if (!doing.action && doing.supply && w_.supply(doing.supply).holder == person) return;
+    const Leg leg =
+        doing.action || !doing.helping ? leg_of(doing) : own_leg(doing, helped_with(doing));
     const std::size_t first = preferred_side(view.role, doing.cover);
-    int hands = doing.hands;
+    bool carried = !leg.carries || !doing.supply || !doing.action;
+    int hands = std::max(doing.hands, carried ? 0 : 1);
     for (const std::size_t side : {first, 1 - first}) {
       if (hands <= 0 || taken[side]) continue;
       taken[side] = true;
-      aim(view.hands[side], doing);
+      HandView& hand = view.hands[side];
+      hand.from = leg.from;
+      hand.to = leg.to;
+      hand.reach = leg.reach;
+      if (!carried) hand.holds = view_of(doing.supply);
+      carried = true;
       --hands;
     }
   }
 
-  Verb verb_of(const Doing& doing) const {
-    if (doing.action) return p_.action(doing.action).verb;
-    return doing.step ? p_.step(doing.step).verb : Verb::work;
-  }
-
-  PlaceIx place_for(const Doing& doing, Verb verb) const {
-    if (!doing.supply) return {};
-    const procedure::Supply& supply = p_.supply(doing.supply);
-    if (verb == Verb::set_out) return supply.stored ? supply.stored : supply.at;
-    return verb == Verb::put_away && supply.ends ? supply.ends : supply.at;
-  }
-
-  void aim(HandView& hand, const Doing& doing) const {
-    const Verb verb = verb_of(doing);
-    const Ms since = w_.now - doing.started;
-    double reach = smooth(share_of(since, travel));
-    switch (verb) {
-      case Verb::pass:
-      case Verb::take_back:
-        hand.goal = HandView::Goal::transfer;
-        break;
-      case Verb::set_out:
-      case Verb::open:
-      case Verb::mix:
-      case Verb::load:
-      case Verb::wipe:
-      case Verb::put_away: {
-        const PlaceIx place = place_for(doing, verb);
-        hand.goal = place ? HandView::Goal::place : HandView::Goal::rest;
-        hand.place = place ? place.at() : 0;
-        if (doing.ends != never)
-          reach = std::min(reach, smooth(share_of(doing.ends - w_.now, travel)));
-        break;
-      }
-      default:
-        hand.goal = HandView::Goal::mouth;
-        break;
-    }
-    hand.reach = choice_.still ? 1 : reach;
+  SupplyIx helped_with(const Doing& doing) const {
+    return p_.step(doing.step).needs[doing.need].supply;
   }
 
   const Procedure& p_;

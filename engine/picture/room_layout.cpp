@@ -17,25 +17,10 @@ using procedure::PlaceKind;
 // Shares of the clock face's radius.
 constexpr double seat_radius = 0.80;
 constexpr double shoulder_half = 0.17;
-constexpr double rest_radius = 0.40;
-constexpr double mouth_radius = 0.25;
 constexpr double transfer_radius = 0.46;
 
 double radius_of(const PlaceView& place) {
-  if (place.kind == PlaceKind::patient) return 0.62;
-  switch (place.motion) {
-    case Motion::i:
-      return 0.46;
-    case Motion::ii:
-      return 0.66;
-    case Motion::iii:
-      return 0.92;
-    case Motion::iv:
-      return 1.2;
-    case Motion::v:
-      return 1.45;
-  }
-  return 1;
+  return place.kind == PlaceKind::patient ? 0.62 : reach_radius(place.motion);
 }
 
 double distance(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
@@ -90,43 +75,63 @@ class Arranger {
  public:
   Arranger(const Canvas& canvas, const RoomView& room, const Theme& theme, const Box& box)
       : canvas_(canvas), room_(room), theme_(theme), box_(box.inset(theme.px(2))) {
-    const double dial = theme.px(24);
-    out_.radius = std::max(10.0, std::min(box_.height / 2 - dial, box_.width * 0.34));
-    const double share = room.hand == Handedness::right ? 0.4 : 0.6;
-    out_.mouth = {box_.x + box_.width * share, box_.y + box_.height / 2};
+    set_face(1);
   }
 
-  /// One way to try: how much room words get.
+  /// One way to try: how large the clock face is, and how much room words get.
   struct Pass {
+    double face;  ///< share of the largest radius
     bool zones_named;
     double longest_name;  ///< of a place, at scale 1
   };
 
-  /// Large tiles, long names and the zones' names if they can be had; in a tight room first the
-  /// names go, then the size, and only then may a place stray from its zone.
+  /// Things must be large enough to be known before anything else; then the larger clock face, the
+  /// zones' names and long names are better. Only when nothing else helps may a place stray from
+  /// its zone.
   RoomLayout arrange() {
-    for (const PersonView& person : room_.people) out_.figures.push_back(figure_of(person));
     const double largest = std::max(theme_.px(46), out_.radius * 0.17);
-    std::size_t fewest = room_.places.size();
-    RoomLayout best;
-    for (const Pass pass : {Pass{true, 190}, Pass{true, 140}, Pass{false, 140}}) {
-      out_.zones.clear();
-      if (pass.zones_named) name_zones();
-      longest_name_ = theme_.px(pass.longest_name);
-      for (double tile = largest; tile > largest * 0.4; tile *= 0.9) {
-        const std::size_t strayed = place_plates(tile);
-        if (strayed == 0) return std::move(out_);
-        if (strayed >= fewest) continue;
-        fewest = strayed;
-        best = out_;
+    for (double tile = largest; tile > largest * 0.4; tile *= 0.92) {
+      for (const Pass& pass : passes) {
+        if (!pass.zones_named && tile > largest * 0.75) continue;
+        begin(pass);
+        if (place_plates(tile, true)) return std::move(out_);
       }
     }
-    if (fewest < room_.places.size()) return best;
+    for (double tile = largest; tile > largest * 0.4; tile *= 0.9) {
+      for (const Pass& pass : passes) {
+        begin(pass);
+        if (place_plates(tile, false)) return std::move(out_);
+      }
+    }
+    begin(passes[0]);
     place_plates_anyhow();
     return std::move(out_);
   }
 
  private:
+  static constexpr Pass passes[] = {{1, true, 190},    {0.9, true, 190},  {0.9, true, 140},
+                                    {0.8, true, 190},  {0.8, true, 140},  {0.72, true, 140},
+                                    {0.9, false, 140}, {0.72, false, 140}};
+
+  void begin(const Pass& pass) {
+    set_face(pass.face);
+    out_.figures.clear();
+    for (const PersonView& person : room_.people) out_.figures.push_back(figure_of(person));
+    out_.zones.clear();
+    if (pass.zones_named) name_zones();
+    longest_name_ = theme_.px(pass.longest_name);
+  }
+
+  /// The face stands to the operator's side: the assistant's has more lying about it.
+  void set_face(double share) {
+    const double dial = theme_.px(24);
+    const double full = std::min(box_.height / 2 - dial, box_.width * 0.34);
+    out_.radius = std::max(10.0, full * share);
+    const double aside = std::max(box_.width * 0.4 * share, out_.radius + dial);
+    const bool right = room_.hand == Handedness::right;
+    out_.mouth = {right ? box_.x + aside : box_.right() - aside, box_.y + box_.height / 2};
+  }
+
   double label_size() const { return theme_.size(TextSize::label); }
 
   Point at(double right_handed_hour, double radius_share) const {
@@ -228,6 +233,7 @@ class Arranger {
   /// A place's ground with its slots and its name, from (0, 0).
   RoomLayout::Plate plate_of(const PlaceView& place, double tile) const {
     RoomLayout::Plate plate;
+    if (place.kind == PlaceKind::soiled) tile *= 0.8;  // a heap: what lies there is done with
     const std::size_t count = std::max<std::size_t>(1, place.slots.size());
     const std::size_t columns = columns_for(count);
     const std::size_t rows = (count + columns - 1) / columns;
@@ -236,9 +242,15 @@ class Arranger {
     const double tiles_width = static_cast<double>(columns) * (tile + gap) - gap;
     const double name = std::min(
         canvas_.measure(place.name, label_size(), Weight::regular).width + 1, longest_name_);
-    const double width = std::max(tiles_width, name) + 2 * pad;
+    const double reach =
+        place.kind == PlaceKind::patient
+            ? 0
+            : canvas_.measure(numeral(place.motion), label_size(), Weight::bold).width + pad;
+    const double width = std::max(tiles_width, name + reach) + 2 * pad;
     const double top = label_size() * 1.3 + theme_.px(7);
-    plate.label = {pad, theme_.px(2), width - 2 * pad, label_size() * 1.3};
+    const double row = theme_.px(2), height = label_size() * 1.3;
+    plate.label = {pad, row, width - 2 * pad - reach, height};
+    plate.reach = {width - pad - reach, row, reach, height};
     const double left = (width - tiles_width) / 2;
     for (std::size_t i = 0; i < place.slots.size(); ++i) {
       plate.tiles.push_back({left + static_cast<double>(i % columns) * (tile + gap),
@@ -276,26 +288,35 @@ class Arranger {
     return zone_at(hour, room_.hand);
   }
 
-  /// Gives how many places had to be drawn outside their zone; all of them when one found no room
-  /// at all.
-  std::size_t place_plates(double tile) {
+  /// The price of lying so: none with the centre in the zone, little with half of it, much
+  /// elsewhere.
+  double strays(const Box& size, Point centre, procedure::Zone zone) const {
+    if (zone_of(centre) == zone) return 0;
+    const double across = size.width / 2, along = size.height / 2;
+    for (const Point way :
+         {Point{across, 0}, Point{-across, 0}, Point{0, along}, Point{0, -along}}) {
+      if (zone_of(centre + way) == zone) return 0.5 * out_.radius;
+    }
+    return 4 * out_.radius;
+  }
+
+  /// False when one found no room, or none in its zone where it must keep to it.
+  bool place_plates(double tile, bool in_zone) {
     out_.plates.assign(room_.places.size(), {});
     out_.tile = tile;
-    out_.held = std::max(theme_.px(32), tile * 0.8);
+    out_.held = std::max(theme_.px(32), tile * 0.9);
     Packer packer(box_, theme_.px(5), std::max(3.0, theme_.px(6)));
     keep_people_free(packer);
-    std::size_t strayed = 0;
     for (const std::size_t i : nearest_first()) {
       RoomLayout::Plate plate = wanted_plate(room_.places[i], tile);
       const procedure::Zone zone = room_.places[i].zone;
-      const auto spot = packer.put(
-          plate.box, [&](Point centre) { return zone_of(centre) == zone ? 0 : 4 * out_.radius; });
-      if (!spot) return room_.places.size();
-      if (zone_of(spot->centre()) != zone) ++strayed;
+      const auto outside = [&](Point centre) { return strays(plate.box, centre, zone); };
+      const auto spot = packer.put(plate.box, outside);
+      if (!spot || (in_zone && outside(spot->centre()) > out_.radius)) return false;
       move(plate, Point{spot->x, spot->y} - Point{plate.box.x, plate.box.y});
       out_.plates[i] = std::move(plate);
     }
-    return strayed;
+    return true;
   }
 
   /// Places within easy reach choose first: they are the ones used all the time.
@@ -320,6 +341,7 @@ class Arranger {
     const auto shift = [by](Box& b) { b = {b.x + by.x, b.y + by.y, b.width, b.height}; };
     shift(plate.box);
     shift(plate.label);
+    shift(plate.reach);
     for (Box& b : plate.tiles) shift(b);
   }
 
@@ -331,30 +353,28 @@ class Arranger {
   RoomLayout out_;
 };
 
-/// Where a hand would be if it had reached its goal.
-Point goal_of(const RoomView& room, const RoomLayout& layout, const PersonView& person,
-              const HandView& hand, std::size_t side) {
-  const double seat = degrees(hour_for(person.hour, room.hand));
-  const double spread = side == 0 ? 38 : -38;
-  switch (hand.goal) {
-    case HandView::Goal::mouth: {
-      const double clear = std::min(std::max(layout.radius * mouth_radius, layout.held * 1.55),
-                                    layout.radius * (rest_radius - 0.04));
-      return polar(layout.mouth, clear, seat + spread);
-    }
-    case HandView::Goal::transfer:
-      return polar(layout.mouth, layout.radius * transfer_radius,
-                   degrees(hour_for(5.2, room.hand)));
-    case HandView::Goal::place:
-      if (hand.place < layout.plates.size()) return layout.plates[hand.place].box.centre();
-      break;
-    case HandView::Goal::rest:
-      break;
+}  // namespace
+
+double reach_radius(Motion motion) {
+  switch (motion) {
+    case Motion::i:
+      return 0.46;
+    case Motion::ii:
+      return 0.66;
+    case Motion::iii:
+      return 0.92;
+    case Motion::iv:
+      return 1.2;
+    case Motion::v:
+      return 1.45;
   }
-  return polar(layout.mouth, layout.radius * rest_radius, seat + spread);
+  return 1;
 }
 
-}  // namespace
+std::string_view numeral(Motion motion) {
+  static constexpr std::string_view numerals[] = {"I", "II", "III", "IV", "V"};
+  return numerals[static_cast<std::size_t>(motion) - 1];
+}
 
 double room_scale(double wanted, double width, double height) {
   constexpr double least_width = 440, least_height = 420;
@@ -365,32 +385,6 @@ double room_scale(double wanted, double width, double height) {
 
 RoomLayout lay_out(const Canvas& canvas, const RoomView& room, const Theme& theme, const Box& box) {
   return Arranger(canvas, room, theme, box).arrange();
-}
-
-Point hand_point(const RoomView& room, const RoomLayout& layout, std::size_t person,
-                 std::size_t side) {
-  const PersonView& who = room.people[person];
-  const HandView& hand = who.hands[side];
-  const Point rest = goal_of(room, layout, who, {}, side);
-  const Point goal = goal_of(room, layout, who, hand, side);
-  return rest + (goal - rest) * std::clamp(hand.reach, 0.0, 1.0);
-}
-
-std::optional<SupplyIx> supply_at(const RoomView& room, const RoomLayout& layout, Point point) {
-  for (std::size_t i = 0; i < room.people.size(); ++i) {
-    for (std::size_t side = 0; side < 2; ++side) {
-      const auto& held = room.people[i].hands[side].holds;
-      const bool under = distance(hand_point(room, layout, i, side), point) <= layout.tile / 2;
-      if (held && under) return held->supply;
-    }
-  }
-  for (std::size_t i = 0; i < room.places.size(); ++i) {
-    for (std::size_t k = 0; k < room.places[i].slots.size(); ++k) {
-      const auto& lying = room.places[i].slots[k];
-      if (lying && layout.plates[i].tiles[k].contains(point)) return lying->supply;
-    }
-  }
-  return std::nullopt;
 }
 
 }  // namespace beforehand::picture

@@ -5,29 +5,36 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "picture/text.hpp"
 
 namespace beforehand::picture {
 namespace {
 
+using procedure::Motion;
 using procedure::PlaceKind;
 using procedure::Role;
 using procedure::Zone;
 
 class RoomPainter {
  public:
-  RoomPainter(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout)
-      : canvas_(canvas), room_(room), theme_(theme), p_(theme.palette), at_(layout) {}
+  RoomPainter(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout,
+              const RoomPose& pose)
+      : canvas_(canvas), room_(room), theme_(theme), p_(theme.palette), at_(layout), pose_(pose) {}
 
   void draw() {
     const Group group(canvas_, {room_.title, {}, "group"});
     draw_face();
     draw_patient();
     for (std::size_t i = 0; i < room_.people.size(); ++i) draw_body(i);
-    for (std::size_t i = 0; i < room_.people.size(); ++i) draw_arms(i);
     for (std::size_t i = 0; i < room_.places.size(); ++i) draw_plate(i);
-    for (std::size_t i = 0; i < room_.people.size(); ++i) draw_hands(i);
+    each_hand([this](std::size_t i, std::size_t side) { draw_arm(i, side); });
+    for (std::size_t i = 0; i < room_.places.size(); ++i) draw_on_plate(i);
+    draw_things(false);
+    each_hand([this](std::size_t i, std::size_t side) { draw_glove(i, side); });
+    draw_things(true);
+    each_hand([this](std::size_t i, std::size_t side) { draw_thumb(i, side); });
     for (std::size_t i = 0; i < room_.people.size(); ++i) draw_name(i);
   }
 
@@ -71,8 +78,9 @@ class RoomPainter {
   }
 
   void draw_rings() {
-    for (const double share : {0.46, 0.66, 0.86}) {
-      canvas_.arc(at_.mouth, r(share), 0, 360, {p_.edge, theme_.px(1), theme_.px(3), theme_.px(5)});
+    for (const Motion motion : {Motion::i, Motion::ii, Motion::iii}) {
+      canvas_.arc(at_.mouth, r(reach_radius(motion)), 0, 360,
+                  {p_.edge, theme_.px(1), theme_.px(3), theme_.px(5)});
     }
   }
 
@@ -138,7 +146,7 @@ class RoomPainter {
   /// Shoulders as an oval across the line to the mouth, the head on it.
   void draw_body(std::size_t index) {
     const PersonView& person = room_.people[index];
-    const RoomLayout::Figure& figure = at_.figures[index];
+    const RoomLayout::Figure figure = figure_now(index);
     const Group group(canvas_, {person.name, {}, "img"});
     const Point ahead = polar({}, 1, figure.facing);
     const Point aside = polar({}, 1, figure.facing + 90);
@@ -156,40 +164,129 @@ class RoomPainter {
     }
   }
 
-  double arm_width() const { return std::max(theme_.px(6), r(0.06)); }
-
-  void draw_arms(std::size_t index) {
-    for (std::size_t side = 0; side < 2; ++side) draw_arm(index, side);
-  }
-
-  void draw_arm(std::size_t index, std::size_t side) {
-    const RoomLayout::Figure& figure = at_.figures[index];
-    const Point shoulder = figure.shoulders[side];
-    const Point hand = hand_point(room_, at_, index, side);
-    const Point elbow =
-        (shoulder + hand) * 0.5 + polar({}, r(0.09), figure.facing + (side == 0 ? -90 : 90));
-    std::vector<Point> arm{shoulder};
-    const auto bent = curve(shoulder, elbow, elbow, hand);
-    arm.insert(arm.end(), bent.begin(), bent.end());
-    canvas_.polyline(arm, {p_.ink, arm_width() + theme_.px(3)});
-    canvas_.polyline(arm, {cloth_of(room_.people[index].role), arm_width()});
-  }
-
-  /// Hands lie over everything: what they hold is what counts.
-  void draw_hands(std::size_t index) {
-    const PersonView& person = room_.people[index];
-    const Colour glove = person.gloves_soiled ? blend(p_.caution.with_alpha(70), p_.card) : p_.card;
-    for (std::size_t side = 0; side < 2; ++side) {
-      const Point hand = hand_point(room_, at_, index, side);
-      const auto& held = person.hands[side].holds;
-      canvas_.circle(hand, held ? at_.held * 0.66 : arm_width() * 0.72,
-                     {glove, {p_.ink, theme_.px(1.75)}});
-      if (held) draw_supply(canvas_, *held, around(hand, at_.held / 2), theme_);
+  template <class Draw>
+  void each_hand(Draw draw) const {
+    for (std::size_t i = 0; i < room_.people.size(); ++i) {
+      for (const std::size_t side : {0u, 1u}) draw(i, side);
     }
   }
 
-  static Box around(Point centre, double half) {
-    return {centre.x - half, centre.y - half, 2 * half, 2 * half};
+  double arm_width() const { return std::max(theme_.px(7), r(0.065)); }
+
+  static double length(Point way) { return std::hypot(way.x, way.y); }
+
+  /// The person where he or she is now: who sits leans a little towards what is far, who stands
+  /// goes there.
+  RoomLayout::Figure figure_now(std::size_t index) const {
+    RoomLayout::Figure figure = at_.figures[index];
+    Point by;
+    for (const Point& hand : pose_.hands[index]) {
+      const Point way = hand - figure.head;
+      const double missing = length(way) - r(0.75);
+      if (missing > length(by)) by = way * (missing / length(way));
+    }
+    const bool stands = room_.people[index].role == Role::second_assistant;
+    if (!stands && length(by) > r(0.12)) by = by * (r(0.12) / length(by));
+    figure.head = figure.head + by;
+    for (Point& shoulder : figure.shoulders) shoulder = shoulder + by;
+    return figure;
+  }
+
+  /// An arm bends outwards, the more the nearer the hand.
+  struct Arm {
+    Point elbow, hand;
+    double facing = 0;  ///< of the hand, degrees
+  };
+
+  Arm arm_of(std::size_t index, std::size_t side) const {
+    const RoomLayout::Figure figure = figure_now(index);
+    Arm arm;
+    arm.hand = pose_.hands[index][side];
+    const double bend =
+        std::max(r(0.03), r(0.2) - 0.25 * length(arm.hand - figure.shoulders[side]));
+    arm.elbow = (figure.shoulders[side] + arm.hand) * 0.5 +
+                polar({}, bend, figure.facing + (side == 0 ? -90 : 90));
+    const Point forearm = arm.hand - arm.elbow;
+    arm.facing = std::atan2(forearm.x, -forearm.y) * 180 / std::numbers::pi;
+    return arm;
+  }
+
+  const RoomPose::Thing* held_in(std::size_t index, std::size_t side) const {
+    const auto& held = room_.people[index].hands[side].holds;
+    if (!held) return nullptr;
+    for (const RoomPose::Thing& thing : pose_.things) {
+      if (thing.in_hand && thing.view.supply == held->supply) return &thing;
+    }
+    return nullptr;
+  }
+
+  /// The middle of the palm: behind what is held, so that all of it stays seen.
+  Point palm_of(const Arm& arm, const RoomPose::Thing* held) const {
+    return held ? polar(arm.hand, -held->side * 0.52, arm.facing) : arm.hand;
+  }
+
+  void draw_arm(std::size_t index, std::size_t side) {
+    const Arm arm = arm_of(index, side);
+    const Point wrist = polar(palm_of(arm, held_in(index, side)), -arm_width() * 0.7, arm.facing);
+    const Point shoulder = figure_now(index).shoulders[side];
+    std::vector<Point> line{shoulder};
+    const auto bent = curve(shoulder, arm.elbow, arm.elbow, wrist);
+    line.insert(line.end(), bent.begin(), bent.end());
+    canvas_.polyline(line, {p_.ink, arm_width() + theme_.px(3)});
+    canvas_.polyline(line, {cloth_of(room_.people[index].role), arm_width()});
+  }
+
+  Colour glove_of(std::size_t index) const {
+    const Colour clean = Colour::hex(0xF4F8F9);
+    return room_.people[index].gloves_soiled ? blend(p_.caution.with_alpha(90), clean) : clean;
+  }
+
+  void draw_finger(Point root, double length, double direction, Colour glove) {
+    const std::array<Point, 2> finger{root, polar(root, length, direction)};
+    canvas_.polyline(finger, {p_.ink, arm_width() * 0.36 + theme_.px(2)});
+    canvas_.polyline(finger, {glove, arm_width() * 0.36});
+  }
+
+  /// Fingers and palm lie under what is held, the thumb over its edge.
+  void draw_glove(std::size_t index, std::size_t side) {
+    const Arm arm = arm_of(index, side);
+    const RoomPose::Thing* held = held_in(index, side);
+    const Point palm = palm_of(arm, held);
+    const double u = arm_width();
+    const double length = held ? u * 0.5 + held->side * 0.5 : u * 1.05;
+    const Colour glove = glove_of(index);
+    for (const double aside : {-0.45, -0.15, 0.15, 0.45}) {
+      const Point root = polar(palm, u * aside * 1.3, arm.facing + 90);
+      draw_finger(root, length * (1.05 - std::abs(aside) * 0.3), arm.facing + aside * 34, glove);
+    }
+    std::vector<Point> oval;
+    const Point ahead = polar({}, 1, arm.facing), aside = polar({}, 1, arm.facing + 90);
+    for (const Point& p : circle_outline({}, 100))
+      oval.push_back(palm + aside * (p.x / 100 * u * 0.72) + ahead * (p.y / 100 * u * 0.62));
+    canvas_.polygon(oval, {glove, {p_.ink, theme_.px(1.25)}});
+    if (!held) draw_thumb_at(palm, u, side, arm.facing, glove);
+  }
+
+  void draw_thumb(std::size_t index, std::size_t side) {
+    const RoomPose::Thing* held = held_in(index, side);
+    if (!held) return;
+    const Arm arm = arm_of(index, side);
+    draw_thumb_at(palm_of(arm, held), arm_width(), side, arm.facing, glove_of(index));
+  }
+
+  void draw_thumb_at(Point palm, double u, std::size_t side, double facing, Colour glove) {
+    const double inwards = side == 0 ? 1 : -1;
+    draw_finger(polar(palm, u * 0.5, facing + 90 * inwards), u * 0.75, facing + 38 * inwards,
+                glove);
+  }
+
+  void draw_things(bool in_hand) {
+    for (const RoomPose::Thing& thing : pose_.things) {
+      if (thing.in_hand != in_hand) continue;
+      const double half = thing.side / 2;
+      draw_supply(canvas_, thing.view,
+                  {thing.centre.x - half, thing.centre.y - half, thing.side, thing.side}, theme_);
+    }
   }
 
   void draw_name(std::size_t index) {
@@ -226,25 +323,29 @@ class RoomPainter {
   }
 
   void draw_plate(std::size_t index) {
+    const RoomLayout::Plate& plate = at_.plates[index];
+    canvas_.rectangle(plate.box, ground_of(room_.places[index].kind), theme_.px(8));
+    for (std::size_t i = 0; i < plate.tiles.size(); ++i) {
+      if (!room_.places[index].slots[i]) draw_empty(plate.tiles[i]);
+    }
+  }
+
+  void draw_on_plate(std::size_t index) {
     const PlaceView& place = room_.places[index];
     const RoomLayout::Plate& plate = at_.plates[index];
     const Group group(canvas_, {place.name, {}, "list"});
-    canvas_.rectangle(plate.box, ground_of(place.kind), theme_.px(8));
     const std::string name = shorten(canvas_, place.name, plate.label.width, label_size());
     canvas_.text(plate.label.centre(), name,
                  {label_size(), p_.ink_soft, Weight::regular, Align::centre, Level::middle});
-    if (place.slots.empty()) {
-      const Box under{plate.box.x, plate.label.bottom(), plate.box.width,
-                      plate.box.bottom() - plate.label.bottom()};
-      canvas_.icon(icon_of(place.kind), under.inset(theme_.px(4)),
-                   {p_.card, {p_.ink_soft, theme_.px(1.25)}});
+    if (plate.reach.width > 0) {
+      canvas_.text({plate.reach.right(), plate.reach.centre().y}, numeral(place.motion),
+                   {label_size(), p_.ink, Weight::bold, Align::right, Level::middle});
     }
-    for (std::size_t i = 0; i < plate.tiles.size(); ++i) {
-      if (place.slots[i])
-        draw_supply(canvas_, *place.slots[i], plate.tiles[i], theme_);
-      else
-        draw_empty(plate.tiles[i]);
-    }
+    if (!place.slots.empty()) return;
+    const Box under{plate.box.x, plate.label.bottom(), plate.box.width,
+                    plate.box.bottom() - plate.label.bottom()};
+    canvas_.icon(icon_of(place.kind), under.inset(theme_.px(4)),
+                 {p_.card, {p_.ink_soft, theme_.px(1.25)}});
   }
 
   void draw_empty(const Box& tile) {
@@ -256,6 +357,7 @@ class RoomPainter {
   const Theme& theme_;
   const Palette& p_;
   const RoomLayout& at_;
+  const RoomPose& pose_;
 };
 
 }  // namespace
@@ -274,8 +376,9 @@ const std::string& zone_word(const RoomWords& words, Zone zone) {
   return words.static_zone;
 }
 
-void draw_room(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout) {
-  RoomPainter(canvas, room, theme, layout).draw();
+void draw_room(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout,
+               const RoomPose& pose) {
+  RoomPainter(canvas, room, theme, layout, pose).draw();
 }
 
 }  // namespace beforehand::picture

@@ -25,10 +25,17 @@ struct PlaceView {
   std::vector<std::optional<SupplyView>> slots;
 };
 
+/// Where a hand can be: at rest before its owner, at the patient's mouth, where things change
+/// hands, or at a place, there at a slot.
+struct Spot {
+  enum class Kind { rest, mouth, transfer, place } kind = Kind::rest;
+  std::size_t place = 0, slot = 0;  ///< positions in RoomView::places and its slots
+  bool operator==(const Spot&) const = default;
+};
+
 struct HandView {
-  enum class Goal { rest, mouth, transfer, place } goal = Goal::rest;
-  std::size_t place = 0;  ///< position in RoomView::places, for Goal::place
-  double reach = 1;       ///< 0 at rest, 1 at the goal
+  Spot from, to;
+  double reach = 1;  ///< 0 at `from`, 1 at `to`
   std::optional<SupplyView> holds;
 };
 
@@ -62,6 +69,7 @@ struct RoomLayout {
   struct Plate {
     Box box;  ///< ground of a place
     Box label;
+    Box reach;               ///< for the motion class
     std::vector<Box> tiles;  ///< by slot
   };
   struct Figure {
@@ -90,15 +98,38 @@ double room_scale(double wanted, double width, double height);
 
 RoomLayout lay_out(const Canvas& canvas, const RoomView& room, const Theme& theme, const Box& box);
 
-/// Where a hand is now: side 0 the own left, 1 the own right.
-Point hand_point(const RoomView& room, const RoomLayout& layout, std::size_t person,
-                 std::size_t side);
+/// Where the hands and the things are at one moment.
+struct RoomPose {
+  struct Thing {
+    SupplyView view;
+    Point centre;
+    double side = 0;  ///< of its tile
+    bool in_hand = false;
+  };
+  double radius = 0;                        ///< of the clock face
+  std::vector<std::array<Point, 2>> hands;  ///< by person; the own left, the own right
+  std::vector<Thing> things;                ///< those in hands last
+};
 
 /// The layout must have been made for this room.
-void draw_room(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout);
+RoomPose pose_of(const RoomView& room, const RoomLayout& layout);
+
+/// The layout and the pose must have been made for this room.
+void draw_room(Canvas& canvas, const RoomView& room, const Theme& theme, const RoomLayout& layout,
+               const RoomPose& pose);
+inline void draw_room(Canvas& canvas, const RoomView& room, const Theme& theme,
+                      const RoomLayout& layout) {
+  draw_room(canvas, room, theme, layout, pose_of(room, layout));
+}
 
 /// The supply held or lying under a point.
-std::optional<SupplyIx> supply_at(const RoomView& room, const RoomLayout& layout, Point point);
+std::optional<SupplyIx> supply_at(const RoomPose& pose, Point point);
+
+/// The radius, as a share of the clock face's, at which what takes this motion to reach belongs.
+double reach_radius(procedure::Motion motion);
+
+/// The motion class as it is written: "III".
+std::string_view numeral(procedure::Motion motion);
 
 const std::string& zone_word(const RoomWords& words, procedure::Zone zone);
 

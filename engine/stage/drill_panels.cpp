@@ -308,7 +308,8 @@ void RoomPanel::draw(Pen& pen, const Box& box, const Scene& scene) {
   choice.trainee = scene.trainee;
   choice.on_patient = pen.t("room.on-patient");
   choice.open_windows = scene.open_windows;
-  choice.hand = pen.theme.left_handed ? picture::Handedness::left : picture::Handedness::right;
+  const bool left = pen.theme.left_handed || scene.procedure.left_handed;
+  choice.hand = left ? picture::Handedness::left : picture::Handedness::right;
   choice.still = pen.theme.reduced_motion;
   auto view = picture::room_of(scene.procedure, scene.world, choice);
   view.title = pen.t("room.title");
@@ -320,8 +321,11 @@ void RoomPanel::draw(Pen& pen, const Box& box, const Scene& scene) {
     box_ = box;
     scale_ = theme.scale;
     hand_ = choice.hand;
+    motion_.forget();
   }
-  picture::draw_room(pen.canvas, view, theme, *layout_);
+  auto pose = picture::pose_of(view, *layout_);
+  if (!pen.theme.reduced_motion) pose = motion_.follow(std::move(pose), scene.world.now);
+  picture::draw_room(pen.canvas, view, theme, *layout_, pose);
 }
 
 void draw_close_up(Pen& pen, const Box& box, const Scene& scene) {

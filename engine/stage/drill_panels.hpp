@@ -8,6 +8,7 @@
 #include <span>
 #include <vector>
 
+#include "picture/room_motion.hpp"
 #include "picture/room_view.hpp"
 #include "stage/action_cards.hpp"
 #include "stage/pen.hpp"
@@ -79,6 +80,7 @@ class RoomPanel {
 
  private:
   std::optional<picture::RoomLayout> layout_;
+  picture::RoomMotion motion_;
   Box box_;
   double scale_ = 0;
   picture::Handedness hand_ = picture::Handedness::right;

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "drawing.hpp"
@@ -89,6 +90,45 @@ TEST_P(Shipped, NothingMovesButWhatIsMoved) {
   for (std::size_t i = 0; i < first.plates.size(); ++i) {
     EXPECT_EQ(first.plates[i].tiles, last.plates[i].tiles);
   }
+}
+
+/// What is seen of one pass, by its step.
+struct PassSeen {
+  bool reached = false, carried = false;
+};
+
+TEST_P(Shipped, AHandReachesForWhatItPassesThenCarriesIt) {
+  const PersonIx me = p_.who(Role::assistant);
+  std::map<std::size_t, PassSeen> seen;
+  for (Ms t{0}; !run_.over(); t += Ms{200}) {
+    run_.advance_to(t);
+    const drill::World& world = run_.world();
+    const RoomView room = room_of(p_, world);
+    for (const drill::Doing& doing : world.person(me).doing) {
+      if (!doing.action || !doing.step || p_.action(doing.action).verb != Verb::pass) continue;
+      for (const HandView& hand : room.people[me.at()].hands) {
+        PassSeen& pass = seen[doing.step.at()];
+        const bool holds = hand.holds && hand.holds->supply == doing.supply;
+        pass.reached |= !holds && hand.to.kind == Spot::Kind::place && hand.reach > 0;
+        pass.carried |= holds && hand.to.kind == Spot::Kind::transfer && hand.reach > 0;
+      }
+    }
+  }
+  for (const auto& [step, pass] : seen) {
+    EXPECT_TRUE(pass.carried) << p_.steps[step].id;
+    EXPECT_TRUE(pass.reached) << p_.steps[step].id;
+  }
+  EXPECT_FALSE(seen.empty());
+}
+
+TEST_P(Shipped, WithReducedMotionNothingIsOnItsWay) {
+  RoomChoice choice;
+  choice.still = true;
+  play([&](const drill::World& world) {
+    for (const PersonView& person : room_of(p_, world, choice).people) {
+      for (const HandView& hand : person.hands) EXPECT_EQ(hand.reach, 1);
+    }
+  });
 }
 
 TEST_P(Shipped, EverySupplyHasAnIconOfItsOwn) {

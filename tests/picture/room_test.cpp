@@ -2,10 +2,13 @@
 // Copyright (c) 2026 the Beforehand developers
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "drawing.hpp"
 #include "picture/field_view.hpp"
+#include "picture/room_motion.hpp"
 #include "picture/room_view.hpp"
 
 namespace beforehand::picture {
@@ -105,10 +108,11 @@ TEST_P(Room, AllTextIsInsideAndNoneLiesOnAnother) {
 }
 
 TEST_P(Room, FindsTheSupplyUnderThePointer) {
-  const auto found = supply_at(room_, layout_, layout_.plates[0].tiles[7].centre());
+  const RoomPose pose = pose_of(room_, layout_);
+  const auto found = supply_at(pose, layout_.plates[0].tiles[7].centre());
   ASSERT_TRUE(found);
   EXPECT_EQ(*found, SupplyIx{7});
-  EXPECT_FALSE(supply_at(room_, layout_, layout_.mouth));
+  EXPECT_FALSE(supply_at(pose, layout_.mouth));
 }
 
 INSTANTIATE_TEST_SUITE_P(Sizes, Room,
@@ -124,7 +128,7 @@ TEST(RoomLayout, DoesNotDependOnWhatLiesOrHappensThere) {
   const RoomLayout before = lay_out(canvas, room, {}, {0, 0, 800, 460});
   room.places[0].slots[3].reset();
   room.places[1].slots[0]->state = SupplyState::soiled;
-  room.people[1].hands[0] = {HandView::Goal::transfer, 0, 0.5, supply(3, "bottle")};
+  room.people[1].hands[0] = {{}, {Spot::Kind::transfer, 0, 0}, 0.5, supply(3, "bottle")};
   const RoomLayout after = lay_out(canvas, room, {}, {0, 0, 800, 460});
   for (std::size_t i = 0; i < before.plates.size(); ++i) {
     EXPECT_EQ(before.plates[i].tiles, after.plates[i].tiles);
@@ -137,26 +141,88 @@ TEST(RoomLayout, PlacesKeepToTheirZoneWhereThereIsRoom) {
     const SvgCanvas canvas(1240, 760, "t");
     const RoomLayout layout = lay_out(canvas, room, {}, {0, 0, 1240, 760});
     for (std::size_t i = 0; i < room.places.size(); ++i) {
-      const Point d = layout.plates[i].box.centre() - layout.mouth;
-      const double hour = std::atan2(d.x, -d.y) * 6 / 3.14159265358979;
-      EXPECT_EQ(zone_at(hour, hand), room.places[i].zone) << room.places[i].name;
+      const Box& box = layout.plates[i].box;
+      const Point c = box.centre();
+      const Point seen[] = {c, {box.x, c.y}, {box.right(), c.y}, {c.x, box.y}, {c.x, box.bottom()}};
+      EXPECT_TRUE(std::any_of(std::begin(seen), std::end(seen), [&](Point p) {
+        const double hour =
+            std::atan2(p.x - layout.mouth.x, layout.mouth.y - p.y) * 6 / 3.14159265358979;
+        return zone_at(hour, hand) == room.places[i].zone;
+      })) << room.places[i].name;
     }
   }
 }
 
-TEST(Hands, MoveFromRestToTheirGoal) {
-  RoomView room = invented(Handedness::right);
-  const SvgCanvas canvas(800, 460, "t");
-  const RoomLayout layout = lay_out(canvas, room, {}, {0, 0, 800, 460});
-  room.people[1].hands[0] = {HandView::Goal::place, 0, 0, {}};
-  const Point rest = hand_point(room, layout, 1, 0);
-  room.people[1].hands[0].reach = 1;
-  const Point goal = hand_point(room, layout, 1, 0);
-  EXPECT_EQ(goal, layout.plates[0].box.centre());
-  room.people[1].hands[0].reach = 0.5;
-  const Point half = hand_point(room, layout, 1, 0);
-  EXPECT_NEAR(half.x, (rest.x + goal.x) / 2, 1e-9);
-  EXPECT_NEAR(half.y, (rest.y + goal.y) / 2, 1e-9);
+class Hands : public testing::Test {
+ protected:
+  RoomPose pose() const { return pose_of(room_, layout_); }
+  Point hand() const { return pose().hands[1][0]; }
+  HandView& view() { return room_.people[1].hands[0]; }
+
+  RoomView room_ = invented(Handedness::right);
+  SvgCanvas canvas_{800, 460, "t"};
+  RoomLayout layout_ = lay_out(canvas_, room_, {}, {0, 0, 800, 460});
+};
+
+TEST_F(Hands, CarryAThingFromItsSlotToTheTransferZone) {
+  room_.places[0].slots[4].reset();
+  view() = {{Spot::Kind::place, 0, 4}, {Spot::Kind::transfer, 0, 0}, 0, supply(4, "gauze")};
+  const Point slot = layout_.plates[0].tiles[4].centre();
+  EXPECT_EQ(hand(), slot);
+  view().reach = 1;
+  const Point transfer = hand();
+  view().reach = 0.5;
+  EXPECT_NEAR(hand().x, (slot.x + transfer.x) / 2, 1e-9);
+  EXPECT_NEAR(hand().y, (slot.y + transfer.y) / 2, 1e-9);
+  const auto carried = pose().things.back();
+  EXPECT_TRUE(carried.in_hand);
+  EXPECT_EQ(carried.centre, hand());
+}
+
+TEST_F(Hands, ThatTouchAThingLeaveItSeen) {
+  const Box& tile = layout_.plates[0].tiles[4];
+  for (const std::size_t side : {0u, 1u}) {
+    room_.people[1].hands[side].to = {Spot::Kind::place, 0, 4};
+    EXPECT_FALSE(tile.contains(pose().hands[1][side]));
+  }
+  EXPECT_NE(pose().hands[1][0], pose().hands[1][1]);
+}
+
+TEST_F(Hands, NeverJump) {
+  RoomMotion motion;
+  Point last = motion.follow(pose(), Ms{0}).hands[1][0];
+  const Point rest = last;
+  view().to = {Spot::Kind::place, 0, 4};
+  for (Ms now{0}; now <= RoomMotion::way + Ms{32}; now += Ms{16}) {
+    const Point shown = motion.follow(pose(), now).hands[1][0];
+    EXPECT_LT(std::hypot(shown.x - last.x, shown.y - last.y), layout_.radius * 0.15);
+    last = shown;
+  }
+  EXPECT_NEAR(last.x, hand().x, 1e-6);
+  EXPECT_GT(std::hypot(last.x - rest.x, last.y - rest.y), 20);
+}
+
+TEST_F(Hands, AThingGoesFromHandToHandWhereTheyMeet) {
+  room_.places[0].slots[4].reset();
+  const auto thing = supply(99, "gauze");
+  const Spot transfer{Spot::Kind::transfer, 0, 0};
+  view() = {transfer, transfer, 1, thing};
+  RoomMotion motion;
+  const Point given = motion.follow(pose(), Ms{0}).things.back().centre;
+  view() = {};
+  room_.people[0].hands[1] = {transfer, {Spot::Kind::mouth, 0, 0}, 0, thing};
+  const RoomPose taken = motion.follow(pose(), Ms{16});
+  EXPECT_NEAR(taken.things.back().centre.x, given.x, 1);
+  EXPECT_NEAR(taken.things.back().centre.y, given.y, 1);
+  const RoomPose met = motion.follow(pose(), Ms{380});
+  EXPECT_NEAR(met.hands[0][1].x, given.x, 1);
+}
+
+TEST_F(Hands, AfterALeapInTimeEverythingIsWhereItIs) {
+  RoomMotion motion;
+  motion.follow(pose(), Ms{0});
+  view().to = {Spot::Kind::place, 0, 4};
+  EXPECT_EQ(motion.follow(pose(), Ms{5000}).hands[1][0], hand());
 }
 
 std::string drawn(const SupplyView& view) {
