@@ -3,341 +3,82 @@
 #include "picture/field_view.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
-#include "picture/hatch.hpp"
+#include "picture/field_scenes.hpp"
 #include "picture/text.hpp"
 
 namespace beforehand::picture {
+
+std::vector<Point> FieldPainter::outline(Point start,
+                                         std::initializer_list<std::array<Point, 3>> curves) const {
+  std::vector<Point> local{start};
+  for (const auto& c : curves) {
+    const auto part = curve(local.back(), c[0], c[1], c[2]);
+    local.insert(local.end(), part.begin(), part.end());
+  }
+  local.pop_back();
+  for (Point& p : local) p = at(p.x, p.y);
+  return local;
+}
+
+void FieldPainter::frame() {
+  canvas_.rectangle(box_, {nothing, {p_.edge_strong, theme_.px(1.5)}}, theme_.px(8));
+}
+
+void FieldPainter::drop_at(Point middle, double radius) {
+  const auto q = [&](double x, double y) { return middle + Point{x, y} * radius; };
+  std::vector<Point> shape{q(0, -1.6)};
+  for (const auto& part : {curve(shape.back(), q(0.3, -1), q(1, -0.5), q(1, 0)),
+                           curve(q(1, 0), q(1, 1.3), q(-1, 1.3), q(-1, 0)),
+                           curve(q(-1, 0), q(-1, -0.5), q(-0.3, -1), q(0, -1.6))})
+    shape.insert(shape.end(), part.begin(), part.end());
+  shape.pop_back();
+  canvas_.polygon(shape, {blend(water.with_alpha(170), white), {deep_water, theme_.px(1.75)}});
+  canvas_.circle(q(-0.35, 0.1), radius * 0.22, {white, {}});
+}
+
+void FieldPainter::lens(const ToolSeen& tool, Point centre, double radius, Point where) {
+  const Group group(canvas_, {tool.name, {}, "img"});
+  const Point way = where - centre;
+  const double length = std::max(0.001, std::hypot(way.x, way.y));
+  const Point ahead = way * (1 / length), aside{-ahead.y, ahead.x};
+  const Point tip = centre + ahead * std::min(length, radius + px(0.28));
+  canvas_.polygon({centre + aside * (radius * 0.6), tip, centre - aside * (radius * 0.6)},
+                  {p_.card, edge()});
+  canvas_.circle(centre, radius, {p_.card, edge(2)});
+  const double half = radius * 0.68;
+  canvas_.icon(tool.icon, {centre.x - half, centre.y - half, 2 * half, 2 * half},
+               {p_.card, {p_.ink, std::max(1.25, half / 14)}});
+}
+
+void FieldPainter::tools(Point where) {
+  const double radius = std::min(px(0.36), std::max(theme_.px(20), px(0.34)));
+  const double margin = radius + theme_.px(6);
+  const std::array<Point, 2> corners{Point{box_.right() - margin, box_.y + margin},
+                                     Point{box_.x + margin, box_.y + margin}};
+  for (std::size_t i = 0; i < std::min(f_.tools.size(), corners.size()); ++i)
+    lens(f_.tools[i], corners[i], radius, where);
+}
+
 namespace {
-
-using procedure::Field;
-
-// Materials, seen in daylight. Texts never stand on them.
-constexpr Colour gum = Colour::hex(0xE3A6A0);
-constexpr Colour dam = Colour::hex(0x3F7F8C);
-constexpr Colour enamel = Colour::hex(0xF7F1E1);
-constexpr Colour frosted = Colour::hex(0xFFFFFF);
-constexpr Colour dentine = Colour::hex(0xE8CF98);
-constexpr Colour composite = Colour::hex(0xF3E6C8);
-constexpr Colour water = Colour::hex(0x3D9BD6);
-constexpr Colour blood = Colour::hex(0xB3261E);
-constexpr Colour dye = Colour::hex(0xB0267E);
-constexpr Colour adhesive = Colour::hex(0xF0B429);
-constexpr Colour metal = Colour::hex(0xB9C2C6);
-constexpr Colour blue_light = Colour::hex(0x4E7BFF);
-
-/// Points on a square from -1 to 1 around the tooth.
-class FieldPainter {
- public:
-  FieldPainter(Canvas& canvas, const FieldView& field, const Theme& theme, const Box& box)
-      : canvas_(canvas),
-        f_(field),
-        theme_(theme),
-        p_(theme.palette),
-        box_(box),
-        unit_(std::min(box.width, box.height) / 2) {}
-
-  void draw() {
-    const Clip clip(canvas_, box_);
-    draw_ground();
-    draw_tooth();
-    if (sees(Field::matrixed)) draw_matrix();
-    if (sees(Field::bleeding)) draw_blood();
-    if (sees(Field::wet) || f_.rinsing) draw_wet();
-    if (f_.light) draw_light();
-    if (f_.suction) draw_suction();
-    if (f_.rinsing || f_.drying) draw_jet();
-    if (sees(Field::shielded)) draw_shield();
-    canvas_.rectangle(box_, {nothing, {p_.edge_strong, theme_.px(1.5)}}, theme_.px(8));
-  }
-
- private:
-  bool sees(Field flag) const { return f_.seen.test(static_cast<std::size_t>(flag)); }
-  Point at(double x, double y) const {
-    const Point c = box_.centre();
-    return {c.x + x * unit_, c.y + y * unit_};
-  }
-  double px(double share) const { return share * unit_; }
-  Stroke edge(double width = 1.5) const { return {p_.ink, theme_.px(width)}; }
-
-  /// A closed outline through curves: start, then triples of two controls and an end.
-  std::vector<Point> outline(Point start,
-                             std::initializer_list<std::array<Point, 3>> curves) const {
-    std::vector<Point> local{start};
-    for (const auto& c : curves) {
-      const auto part = curve(local.back(), c[0], c[1], c[2]);
-      local.insert(local.end(), part.begin(), part.end());
-    }
-    local.pop_back();
-    for (Point& p : local) p = at(p.x, p.y);
-    return local;
-  }
-
-  /// A dam lies in folds around the tooth; without one there is gum, and neighbours on both sides.
-  void draw_ground() {
-    canvas_.rectangle(box_, {sees(Field::isolated) ? dam : gum, {}}, theme_.px(8));
-    if (sees(Field::isolated)) {
-      const Stroke fold{blend(Colour::hex(0xffffff).with_alpha(60), dam), theme_.px(2)};
-      for (const double r : {0.86, 1.05, 1.3}) canvas_.arc(at(0, 0), px(r), 20, 160, fold);
-      for (const double r : {0.86, 1.05, 1.3}) canvas_.arc(at(0, 0), px(r), 200, 340, fold);
-      draw_clamp();
-    }
-    draw_neighbour(-1.42);
-    draw_neighbour(1.42);
-  }
-
-  void draw_neighbour(double x) {
-    const auto shape =
-        outline({x - 0.55, 0}, {{Point{x - 0.6, -0.6}, Point{x + 0.6, -0.6}, Point{x + 0.55, 0}},
-                                {Point{x + 0.6, 0.6}, Point{x - 0.6, 0.6}, Point{x - 0.55, 0}}});
-    canvas_.polygon(shape, {blend(p_.ink.with_alpha(22), enamel), edge(1.25)});
-  }
-
-  void draw_clamp() {
-    const Stroke bow{p_.ink, px(0.1)};
-    const Stroke inner{metal, px(0.07)};
-    for (const Stroke& s : {bow, inner}) {
-      canvas_.arc(at(0, 0), px(0.92), -32, 32, s);
-      for (const double side : {-1.0, 1.0}) {
-        canvas_.line(at(side * 0.49, -0.78), at(side * 0.62, -0.5), s);
-      }
-    }
-  }
-
-  Colour enamel_now() const { return sees(Field::etched) ? frosted : enamel; }
-
-  void draw_tooth() {
-    canvas_.polygon(crown(), {enamel_now(), edge(2)});
-    if (sees(Field::etched)) draw_frost();
-    draw_fissures();
-    if (sees(Field::opened))
-      draw_preparation();
-    else
-      draw_surface();
-  }
-
-  /// A lower molar's crown: four corners, a waist on each side.
-  std::vector<Point> crown() const {
-    return outline({-0.62, -0.28},
-                   {{Point{-0.66, -0.62}, Point{-0.3, -0.66}, Point{0, -0.58}},
-                    {Point{0.3, -0.66}, Point{0.66, -0.62}, Point{0.63, -0.26}},
-                    {Point{0.58, -0.05}, Point{0.58, 0.08}, Point{0.63, 0.27}},
-                    {Point{0.66, 0.62}, Point{0.3, 0.66}, Point{0, 0.6}},
-                    {Point{-0.3, 0.66}, Point{-0.66, 0.62}, Point{-0.63, 0.26}},
-                    {Point{-0.58, 0.06}, Point{-0.58, -0.06}, Point{-0.62, -0.28}}});
-  }
-
-  /// Etched enamel is chalky: dull specks instead of gloss.
-  void draw_frost() {
-    for (int i = 0; i < 44; ++i) {
-      const double angle = i * 137.508;
-      const double r = 0.07 * std::sqrt(static_cast<double>(i)) + 0.05;
-      const Point c = polar(at(0, 0), px(std::min(r, 0.55)), angle);
-      canvas_.circle(c, px(0.014), {Colour::hex(0xAEB9BC), {}});
-    }
-  }
-
-  void draw_fissures() {
-    const Stroke groove{blend(p_.ink.with_alpha(150), enamel), theme_.px(2)};
-    const auto path = [&](Point a, Point b, Point c, Point d) {
-      std::vector<Point> line{at(a.x, a.y)};
-      const auto part = curve(line.front(), at(b.x, b.y), at(c.x, c.y), at(d.x, d.y));
-      line.insert(line.end(), part.begin(), part.end());
-      canvas_.polyline(line, groove);
-    };
-    path({-0.4, 0.02}, {-0.2, -0.08}, {0.1, 0.1}, {0.42, -0.02});
-    path({-0.08, 0}, {-0.12, -0.15}, {-0.02, -0.3}, {-0.06, -0.44});
-    path({0.1, 0.02}, {0.08, 0.2}, {0.16, 0.3}, {0.1, 0.46});
-  }
-
-  std::vector<Point> preparation(double by = 1) const {
-    const auto q = [by](double x, double y) { return Point{x * by, y * by}; };
-    return outline(q(-0.36, -0.06), {{q(-0.36, -0.24), q(-0.1, -0.22), q(0.06, -0.2)},
-                                     {q(0.3, -0.26), q(0.5, -0.3), q(0.605, -0.2)},
-                                     {q(0.585, -0.06), q(0.585, 0.08), q(0.605, 0.22)},
-                                     {q(0.5, 0.3), q(0.3, 0.28), q(0.06, 0.22)},
-                                     {q(-0.1, 0.24), q(-0.36, 0.22), q(-0.36, -0.06)}});
-  }
-
-  void draw_preparation() {
-    canvas_.polygon(preparation(), {dentine, edge(1.75)});
-    const auto floor = preparation(0.84);
-    canvas_.polygon(floor, {blend(p_.ink.with_alpha(34), dentine), {}});
-    if (sees(Field::dyed)) draw_dye();
-    draw_bonding(preparation(0.97));
-    if (f_.filled_share > 0 || sees(Field::filled)) draw_filling();
-  }
-
-  /// Sealants and coatings on a tooth that is not opened lie along the grooves.
-  void draw_surface() {
-    if (sees(Field::dyed)) draw_dye();
-    const auto patch =
-        outline({-0.46, 0}, {{Point{-0.46, -0.14}, Point{-0.26, -0.12}, Point{-0.2, -0.2}},
-                             {Point{-0.16, -0.46}, Point{-0.04, -0.54}, Point{0.04, -0.44}},
-                             {Point{0.12, -0.3}, Point{0.1, -0.16}, Point{0.24, -0.14}},
-                             {Point{0.5, -0.16}, Point{0.54, 0.06}, Point{0.4, 0.12}},
-                             {Point{0.24, 0.16}, Point{0.28, 0.32}, Point{0.2, 0.46}},
-                             {Point{0.12, 0.58}, Point{-0.02, 0.5}, Point{-0.02, 0.34}},
-                             {Point{-0.04, 0.18}, Point{-0.46, 0.16}, Point{-0.46, 0}}});
-    draw_bonding(patch);
-    if (f_.filled_share <= 0 && !sees(Field::filled)) return;
-    canvas_.polygon(patch, {blend(composite.with_alpha(215), enamel), edge(1.25)});
-    draw_state_of_filling(patch);
-    if (sees(Field::contoured)) draw_fissures();
-  }
-
-  void draw_dye() {
-    for (const auto& [x, y, r] : {std::array{-0.12, 0.04, 0.1}, std::array{0.14, -0.06, 0.07},
-                                  std::array{0.3, 0.08, 0.085}, std::array{0.02, -0.04, 0.06}}) {
-      canvas_.circle(at(x, y), px(r), {dye.with_alpha(190), {Colour::hex(0x6E0F4C), theme_.px(1)}});
-    }
-  }
-
-  /// Primer leaves a film with a broken outline, adhesive a thick gloss with a closed one.
-  void draw_bonding(const std::vector<Point>& shape) {
-    if (sees(Field::primed)) {
-      canvas_.polygon(shape, {adhesive.with_alpha(50),
-                              {blend(p_.ink.with_alpha(120), adhesive), theme_.px(2), theme_.px(5),
-                               theme_.px(4)}});
-    }
-    if (sees(Field::coated)) {
-      canvas_.polygon(shape, {adhesive.with_alpha(120),
-                              {blend(p_.ink.with_alpha(90), adhesive), theme_.px(2.5)}});
-      draw_gloss(0.0, -0.05, 0.2);
-    }
-  }
-
-  void draw_gloss(double x, double y, double size) {
-    const Stroke shine{Colour::hex(0xffffff), px(0.03)};
-    canvas_.arc(at(x, y), px(size), 285, 335, shine);
-    canvas_.arc(at(x, y), px(size), 345, 352, shine);
-  }
-
-  /// Increments grow from the far wall towards the open side.
-  void draw_filling() {
-    const double share = f_.filled_share > 0 ? f_.filled_share : 1;
-    const Point left = at(-0.36, 0);
-    const double width = px(0.97) * std::clamp(share, 0.0, 1.0);
-    const Box part{left.x, at(0, -0.35).y, width, px(0.7)};
-    const Clip clip(canvas_, part);
-    const auto shape = preparation(0.985);
-    canvas_.polygon(shape, {composite, edge(1.5)});
-    draw_state_of_filling(shape);
-    if (sees(Field::contoured)) draw_fissures();
-    if (share < 1) canvas_.line({part.right(), part.y}, {part.right(), part.bottom()}, edge(3));
-  }
-
-  /// Soft material is dotted, hard material glossy.
-  void draw_state_of_filling(const std::vector<Point>& shape) {
-    if (sees(Field::cured)) {
-      canvas_.polygon(shape, {nothing, {p_.ink, theme_.px(2.25)}});
-      draw_gloss(0.08, 0.06, 0.2);
-      draw_gloss(0.42, 0.1, 0.14);
-      return;
-    }
-    for (int i = 0; i < 26; ++i) {
-      const Point c = at(-0.3 + 0.05 * (i % 13), (i % 2 ? 0.07 : -0.08) + 0.05 * ((i * 7) % 3 - 1));
-      canvas_.circle(c, px(0.014), {blend(p_.ink.with_alpha(130), composite), {}});
-    }
-  }
-
-  /// A band around the crown with its wedge on the open side.
-  void draw_matrix() {
-    const Stroke dark{p_.ink, px(0.085)};
-    const Stroke light{metal, px(0.05)};
-    auto ring = crown();
-    ring.push_back(ring.front());
-    canvas_.polyline(ring, dark);
-    canvas_.polyline(ring, light);
-    canvas_.polygon({at(0.6, 0.66), at(0.82, 0.7), at(0.72, 0.16)}, {okabe_ito::orange, edge()});
-  }
-
-  void draw_blood() {
-    const auto pool = outline({0.2, 0.5}, {{Point{0.3, 0.36}, Point{0.44, 0.5}, Point{0.52, 0.42}},
-                                           {Point{0.7, 0.34}, Point{0.86, 0.6}, Point{0.66, 0.78}},
-                                           {Point{0.48, 0.92}, Point{0.06, 0.86}, Point{0.06, 0.7}},
-                                           {Point{0.06, 0.6}, Point{0.14, 0.6}, Point{0.2, 0.5}}});
-    canvas_.polygon(pool, {blood, {Colour::hex(0x5E0F0A), theme_.px(2)}});
-    canvas_.circle(at(0.02, 0.5), px(0.05), {blood, {Colour::hex(0x5E0F0A), theme_.px(1.5)}});
-    draw_gloss(0.42, 0.68, 0.16);
-  }
-
-  void draw_drop(double x, double y, double r) {
-    const auto drop =
-        outline({x, y - 1.6 * r},
-                {{Point{x + 0.3 * r, y - r}, Point{x + r, y - 0.5 * r}, Point{x + r, y}},
-                 {Point{x + r, y + 1.3 * r}, Point{x - r, y + 1.3 * r}, Point{x - r, y}},
-                 {Point{x - r, y - 0.5 * r}, Point{x - 0.3 * r, y - r}, Point{x, y - 1.6 * r}}});
-    canvas_.polygon(drop, {blend(water.with_alpha(170), Colour::hex(0xffffff)),
-                           {Colour::hex(0x0D4B78), theme_.px(1.75)}});
-    canvas_.circle(at(x - 0.35 * r, y + 0.1 * r), px(r * 0.22), {Colour::hex(0xffffff), {}});
-  }
-
-  void draw_wet() {
-    canvas_.polygon(crown(), {water.with_alpha(44), {}});
-    for (const auto& [x, y, r] :
-         {std::array{-0.44, -0.34, 0.075}, std::array{0.36, -0.4, 0.06},
-          std::array{-0.34, 0.4, 0.06}, std::array{-0.66, 0.3, 0.07}, std::array{0.24, 0.34, 0.055},
-          std::array{-0.14, -0.2, 0.05}, std::array{0.74, -0.5, 0.075}}) {
-      draw_drop(x, y, r);
-    }
-  }
-
-  void draw_light() {
-    for (const double r : {0.78, 0.58, 0.4})
-      canvas_.circle(at(0.05, 0), px(r), {blue_light.with_alpha(46), {}});
-    const std::vector<Point> wand{at(0.3, -1.4), at(0.62, -1.3), at(0.28, -0.34), at(-0.02, -0.42)};
-    canvas_.polygon(wand, {metal, edge(2)});
-    canvas_.polygon({at(0.28, -0.34), at(-0.02, -0.42), at(-0.06, -0.28), at(0.24, -0.2)},
-                    {blue_light, edge(2)});
-  }
-
-  void draw_suction() {
-    canvas_.polygon({at(-1.5, 0.75), at(-1.3, 1.15), at(-0.58, 0.66), at(-0.74, 0.28)},
-                    {Colour::hex(0xE4ECEE), edge(2)});
-    canvas_.polygon({at(-0.58, 0.66), at(-0.74, 0.28), at(-0.5, 0.36)}, {p_.ink, edge(2)});
-    const Stroke pull{Colour::hex(0x0D4B78), theme_.px(2)};
-    for (const double y : {0.16, 0.36, 0.56}) {
-      canvas_.line(at(-0.2, y), at(-0.36, y + 0.05), pull);
-      canvas_.line(at(-0.36, y + 0.05), at(-0.31, y), pull);
-      canvas_.line(at(-0.36, y + 0.05), at(-0.3, y + 0.08), pull);
-    }
-  }
-
-  /// Water as drops and a full stream, air as open lines.
-  void draw_jet() {
-    canvas_.polygon({at(1.5, -1.0), at(1.36, -1.3), at(0.6, -0.72), at(0.66, -0.6)},
-                    {metal, edge(2)});
-    const Stroke water_line{Colour::hex(0x0D4B78), theme_.px(3)};
-    const Stroke air_line{p_.ink_soft, theme_.px(2), theme_.px(7), theme_.px(5)};
-    for (const double spread : {-0.2, 0.0, 0.2}) {
-      canvas_.line(at(0.58, -0.62), at(0.08 + spread, -0.12 + spread * 0.9),
-                   f_.rinsing ? water_line : air_line);
-    }
-    if (f_.rinsing) draw_drop(0.3, -0.14, 0.06);
-  }
-
-  /// An amber shield between eyes and light.
-  void draw_shield() {
-    const Box plate{at(-0.98, -0.96).x, at(-0.98, -0.96).y, px(0.62), px(0.42)};
-    canvas_.rectangle(plate, {okabe_ito::orange.with_alpha(225), edge(2)}, px(0.06));
-    canvas_.icon("glasses", plate.inset(px(0.05)), {okabe_ito::orange, {p_.ink, theme_.px(1.5)}});
-  }
-
-  Canvas& canvas_;
-  const FieldView& f_;
-  const Theme& theme_;
-  const Palette& p_;
-  Box box_;
-  double unit_;
-};
 
 std::string sentence(const std::vector<std::string>& words) {
   std::string all;
   for (const std::string& word : words) all += (all.empty() ? "" : " \u00b7 ") + word;
   return all;
+}
+
+void draw_subject(Canvas& canvas, const FieldView& field, const Theme& theme, const Box& box) {
+  switch (field.subject) {
+    case Subject::patient:
+      return draw_patient_field(canvas, field, theme, box);
+    case Subject::surfaces:
+      return draw_surfaces_field(canvas, field, theme, box);
+    case Subject::tooth:
+    case Subject::crown:
+      return draw_tooth_field(canvas, field, theme, box);
+  }
 }
 
 }  // namespace
@@ -347,10 +88,10 @@ void draw_field(Canvas& canvas, const FieldView& field, const Theme& theme, cons
   const Group group(canvas, {field.title, words, "img"});
   const double size = theme.size(TextSize::label);
   const double line = canvas.measure("X", size, {}).height;
-  const double wanted = words.empty() ? 0 : paragraph_height(canvas, words, box.width, size);
-  const double foot = words.empty() ? 0 : std::min(wanted, 3 * line) + theme.px(6);
+  // Room for three lines, so that the picture keeps its size whatever there is to say.
+  const double foot = std::min(3 * line + theme.px(6), box.height * 0.4);
   const Box picture{box.x, box.y, box.width, std::max(0.0, box.height - foot)};
-  FieldPainter(canvas, field, theme, picture.inset(theme.px(1))).draw();
+  draw_subject(canvas, field, theme, picture.inset(theme.px(1)));
   if (!field.tooth.empty()) {
     const double width = canvas.measure(field.tooth, size, Weight::bold).width + theme.px(14);
     const Box tag{picture.right() - width - theme.px(8),
@@ -359,7 +100,7 @@ void draw_field(Canvas& canvas, const FieldView& field, const Theme& theme, cons
     canvas.text(tag.centre(), field.tooth,
                 {size, theme.palette.ink, Weight::bold, Align::centre, Level::middle});
   }
-  if (foot > 0) {
+  if (!words.empty()) {
     paragraph(canvas, {box.x, picture.bottom() + theme.px(6), box.width, foot}, words,
               {size, theme.palette.ink});
   }

@@ -388,53 +388,10 @@ class RoomBuilder {
   RoomView room_;
 };
 
-/// Steps after which the tooth is fuller than before.
-int increments(const Procedure& p) {
-  return static_cast<int>(std::count_if(p.steps.begin(), p.steps.end(), [](const auto& step) {
-    return step.leaves.test(static_cast<std::size_t>(procedure::Field::filled));
-  }));
-}
-
-bool leaves(const Procedure& p, const Doing& doing, procedure::Field flag) {
-  return doing.step && p.step(doing.step).leaves.test(static_cast<std::size_t>(flag));
-}
-
-void see_actions(FieldView& field, const Procedure& p, const World& w) {
-  for (const PersonNow& person : w.people) {
-    for (const Doing& doing : person.doing) {
-      Verb verb = Verb::work;
-      if (doing.action)
-        verb = p.action(doing.action).verb;
-      else if (doing.step)
-        verb = p.step(doing.step).verb;
-      field.suction = field.suction || verb == Verb::suction;
-      field.drying = field.drying || verb == Verb::dry;
-      field.light = field.light || verb == Verb::light;
-      field.rinsing = field.rinsing || leaves(p, doing, procedure::Field::wet);
-    }
-  }
-}
-
 }  // namespace
 
 RoomView room_of(const Procedure& procedure, const World& world, const RoomChoice& choice) {
   return RoomBuilder(procedure, world, choice).build();
-}
-
-FieldView field_of(const Procedure& procedure, const World& world, const FieldWords& words) {
-  FieldView field;
-  field.seen = world.field;
-  const int all = increments(procedure);
-  if (all > 0) field.filled_share = std::min(1.0, static_cast<double>(world.filled) / all);
-  see_actions(field, procedure, world);
-  for (std::size_t i = 0; i < procedure::field_count; ++i) {
-    if (field.seen.test(i)) field.words.push_back(words.seen[i]);
-  }
-  if (field.suction) field.words.push_back(words.suction);
-  if (field.rinsing) field.words.push_back(words.rinsing);
-  if (field.drying) field.words.push_back(words.drying);
-  if (field.light) field.words.push_back(words.light);
-  return field;
 }
 
 }  // namespace beforehand::picture

@@ -27,15 +27,22 @@ struct RoomChoice {
 RoomView room_of(const procedure::Procedure& procedure, const drill::World& world,
                  const RoomChoice& choice = {});
 
-/// Words for what can be seen, by procedure::Field, and for what is being done.
+/// Words for what can be seen, by procedure::Field, Surface and Posture, and for what is being
+/// done.
 struct FieldWords {
   std::array<std::string, procedure::field_count> seen{
       "isolated", "wet",    "bleeding", "dyed",  "opened",    "matrix in place", "etched",
       "primed",   "coated", "filled",   "cured", "contoured", "eyes shielded"};
+  std::array<std::string, surface_count> surfaces{
+      "used barriers on", "bare", "cleaned", "wet, to be left so", "dry", "fresh barriers on"};
+  std::array<std::string, 3> postures{"leaning back", "flat, legs raised", "half upright"};
   std::string suction = "suction", rinsing = "water on", drying = "air on", light = "light on";
+  std::string tooth_out = "tooth out", stitched = "stitched", corded = "cord in place";
+  std::string on_clock = "clock ";  ///< the time follows
 };
 
-/// What can be seen at the tooth at the world's moment.
+/// What can be seen where the work is at the world's moment. What it is of follows from what the
+/// procedure's steps leave to be seen and from its supplies' icons.
 FieldView field_of(const procedure::Procedure& procedure, const drill::World& world,
                    const FieldWords& words = {});
 

@@ -14,8 +14,8 @@ constexpr double rest_radius = 0.40;
 constexpr double mouth_radius = 0.25;
 
 /// Where things change hands: before the patient's chin, in the transfer zone.
-constexpr double transfer_hour = 5.2;
-constexpr double transfer_radius = 0.46;
+constexpr double hand_over_hour = 5.2;
+constexpr double hand_over_radius = 0.46;
 
 Point between(Point a, Point b, double share) { return a + (b - a) * share; }
 
@@ -62,8 +62,8 @@ class Poser {
         return polar(at_.mouth, clear, seat + spread);
       }
       case Spot::Kind::transfer: {
-        const Point middle = polar(at_.mouth, at_.radius * transfer_radius,
-                                   degrees(hour_for(transfer_hour, room_.hand)));
+        const Point middle = polar(at_.mouth, at_.radius * hand_over_radius,
+                                   degrees(hour_for(hand_over_hour, room_.hand)));
         return carries ? middle : beside(middle, at_.held, person, side);
       }
       case Spot::Kind::place:
@@ -112,13 +112,13 @@ std::optional<SupplyIx> supply_at(const RoomPose& pose, Point point) {
 namespace {
 
 /// What is nearer than this, in units, needs no way.
-constexpr double near = 3;
+constexpr double near_enough = 3;
 
 /// What is no faster than this share of the clock face's radius a second needs no smoothing.
-constexpr double walking = 6;
+constexpr double walking_speed = 6;
 
 /// Time between two looks after which there is no telling what happened between them.
-constexpr Ms gap{400};
+constexpr Ms blind_gap{400};
 
 double easing(Ms since) {
   const double t = std::clamp(to_seconds(since) / to_seconds(RoomMotion::way), 0.0, 1.0);
@@ -128,7 +128,7 @@ double easing(Ms since) {
 }  // namespace
 
 Point RoomMotion::Follower::follow(Point target, double radius, Ms now, Ms last) {
-  const double speed_limit = near + walking * radius * to_seconds(now - last);
+  const double speed_limit = near_enough + walking_speed * radius * to_seconds(now - last);
   const Point shown_before = target_ + offset_ * easing(last - since_);
   const Point jump = target - target_;
   if (std::hypot(jump.x, jump.y) > speed_limit) {
@@ -140,7 +140,7 @@ Point RoomMotion::Follower::follow(Point target, double radius, Ms now, Ms last)
 }
 
 RoomPose RoomMotion::follow(RoomPose pose, Ms now) {
-  const bool afresh = now < last_ || now - last_ > gap || hands_.size() != pose.hands.size();
+  const bool afresh = now < last_ || now - last_ > blind_gap || hands_.size() != pose.hands.size();
   if (afresh) {
     hands_.clear();
     things_.clear();

@@ -44,6 +44,16 @@ picture::FieldWords field_words(const Strings& t) {
     key.append(procedure::word(static_cast<procedure::Field>(i)));
     words.seen[i] = t(key);
   }
+  static constexpr const char* surfaces[] = {"used", "bare", "cleaned", "wet", "dry", "covered"};
+  for (std::size_t i = 0; i < words.surfaces.size(); ++i)
+    words.surfaces[i] = t(std::string("field.surface.") + surfaces[i]);
+  static constexpr const char* postures[] = {"reclined", "flat", "half-upright"};
+  for (std::size_t i = 0; i < words.postures.size(); ++i)
+    words.postures[i] = t(std::string("field.posture.") + postures[i]);
+  words.tooth_out = t("field.tooth-out");
+  words.stitched = t("field.stitched");
+  words.corded = t("field.corded");
+  words.on_clock = t("field.on-clock") + " ";
   words.suction = t("field.suction");
   words.rinsing = t("field.rinsing");
   words.drying = t("field.drying");

@@ -158,6 +158,31 @@ TEST_P(Shipped, TheFieldNamesWhatTheWorldHolds) {
   EXPECT_EQ(said.contains("light on"), does(Verb::light));
 }
 
+TEST_P(Shipped, TheCloseUpIsOfWhatMatters) {
+  const std::map<std::string, Subject> subjects{{"chair-emergency", Subject::patient},
+                                                {"room-turnover", Subject::surfaces},
+                                                {"crown-preparation", Subject::crown}};
+  const auto found = subjects.find(p_.id);
+  const Subject expected = found == subjects.end() ? Subject::tooth : found->second;
+  std::set<Surface> surfaces;
+  std::set<Posture> postures;
+  bool out = false, corded = false, tool = false;
+  play([&](const drill::World& world) {
+    const FieldView field = field_of(p_, world);
+    EXPECT_EQ(field.subject, expected);
+    surfaces.insert(field.surface);
+    postures.insert(field.posture);
+    out |= field.tooth_out;
+    corded |= field.corded;
+    tool |= !field.tools.empty();
+  });
+  EXPECT_TRUE(tool);
+  EXPECT_EQ(out, p_.id == "simple-extraction");
+  EXPECT_EQ(corded, p_.id == "crown-preparation");
+  if (expected == Subject::patient) EXPECT_TRUE(postures.contains(Posture::flat));
+  if (expected == Subject::surfaces) EXPECT_EQ(surfaces.size(), surface_count);
+}
+
 TEST_P(Shipped, ThePlayedChartHoldsEverybodysWholeTime) {
   run_.play_out();
   const auto score = scoring::score(p_, run_.session(), p_.who(Role::assistant));

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <set>
 
 #include "drawing.hpp"
 #include "picture/field_view.hpp"
@@ -289,6 +290,51 @@ TEST(FieldView, WhatIsDoneAtTheToothCanBeSeen) {
     FieldView field;
     field.*action = true;
     EXPECT_NE(drawn(field), still);
+  }
+}
+
+TEST(FieldView, EverySubjectAndStateLooksDifferent) {
+  std::set<std::string> seen;
+  std::size_t looks = 0;
+  const auto look = [&](auto change) {
+    FieldView field;
+    change(field);
+    seen.insert(drawn(field));
+    EXPECT_EQ(seen.size(), ++looks);
+  };
+  look([](FieldView&) {});
+  look([](FieldView& f) { f.tooth_out = true; });
+  look([](FieldView& f) { f.tooth_out = f.stitched = true; });
+  look([](FieldView& f) { f.corded = true; });
+  look([](FieldView& f) { f.tools = {{"forceps", "Forceps"}}; });
+  look([](FieldView& f) { f.seen.set(static_cast<std::size_t>(Field::isolated)); });
+  look([](FieldView& f) {
+    f.seen.set(static_cast<std::size_t>(Field::isolated));
+    f.dam = false;
+  });
+  look([](FieldView& f) {
+    f.subject = Subject::crown;
+    f.seen.set(static_cast<std::size_t>(Field::opened));
+  });
+  for (const Posture posture : {Posture::reclined, Posture::flat, Posture::half_upright}) {
+    look([&](FieldView& f) {
+      f.subject = Subject::patient;
+      f.posture = posture;
+    });
+  }
+  look([](FieldView& f) {
+    f.subject = Subject::patient;
+    f.left = {{"oxygen-mask", "Oxygen"}};
+  });
+  look([](FieldView& f) {
+    f.subject = Subject::patient;
+    f.on_clock = Ms{61'000};
+  });
+  for (std::size_t i = 0; i < surface_count; ++i) {
+    look([&](FieldView& f) {
+      f.subject = Subject::surfaces;
+      f.surface = static_cast<Surface>(i);
+    });
   }
 }
 

@@ -3,20 +3,36 @@
 #include "audit_canvas.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace beforehand::stage {
 
 using picture::Box;
+
+namespace {
+
+// The largest part of a box that another leaves uncovered.
+Box left_of(const Box& box, const Box& cover) {
+  const Box parts[] = {{box.x, box.y, cover.x - box.x, box.height},
+                       {cover.right(), box.y, box.right() - cover.right(), box.height},
+                       {box.x, box.y, box.width, cover.y - box.y},
+                       {box.x, cover.bottom(), box.width, box.bottom() - cover.bottom()}};
+  const auto area = [](const Box& b) { return std::max(0.0, b.width) * std::max(0.0, b.height); };
+  return *std::max_element(std::begin(parts), std::end(parts),
+                           [&](const Box& a, const Box& b) { return area(a) < area(b); });
+}
+
+}  // namespace
 
 void AuditCanvas::rectangle(const Box& box, const picture::Paint& paint, double radius) {
   SvgCanvas::rectangle(box, paint, radius);
   if (paint.fill.alpha < 100) return;
   const Box shown = box.common(clips_.back());
   // What something opaque is drawn over does not show any more.
-  std::erase_if(seen_.texts, [&](const Seen::Text& text) {
-    const Box& t = text.visible;
-    return t.x >= shown.x && t.right() <= shown.right() && t.y >= shown.y &&
-           t.bottom() <= shown.bottom();
+  for (Seen::Text& text : seen_.texts)
+    if (text.visible.overlaps(shown)) text.visible = left_of(text.visible, shown);
+  std::erase_if(seen_.texts, [](const Seen::Text& text) {
+    return text.visible.width <= 0 || text.visible.height <= 0;
   });
 }
 
