@@ -99,7 +99,20 @@ void draw_curve_key(Canvas& canvas, const CurveChart& chart, const ReviewWords& 
   });
 }
 
-constexpr double heat_row = 28, heat_column = 70, heat_steps = 330, heat_head = 34;
+constexpr double heat_row = 28, heat_column = 78, heat_steps = 330, heat_head = 50;
+
+// A name over its column, the first of its words on a line of its own: many share one.
+void draw_name(Canvas& canvas, const std::string& name, const Theme& t, double x, double y) {
+  const double size = t.size(TextSize::label), room = t.px(heat_column) - t.px(6);
+  const auto space = name.find(' ');
+  const auto put = [&](const std::string& text, double at) {
+    canvas.text({x + t.px(heat_column) / 2, at}, shorten(canvas, text, room, size),
+                label(t, Align::centre, t.palette.ink));
+  };
+  if (space == std::string::npos) return put(name, y + t.px(heat_head) / 2);
+  put(name.substr(0, space), y + t.px(heat_head) * 0.28);
+  put(name.substr(space + 1), y + t.px(heat_head) * 0.70);
+}
 
 }  // namespace
 
@@ -130,6 +143,16 @@ double heat_width(const HeatMap& map, const Theme& t) {
   return t.px(heat_steps) + t.px(heat_column) * static_cast<double>(map.trainees.size());
 }
 
+int heat_columns(const Theme& t, double width) {
+  const double room = width - std::min(t.px(heat_steps), width * 0.65);
+  return std::max(1, static_cast<int>((room + 0.5) / t.px(heat_column)));
+}
+
+std::size_t heat_rows(const Theme& t, double height) {
+  const double room = height - t.px(heat_head) + 0.5;
+  return room < t.px(heat_row) ? 1 : static_cast<std::size_t>(room / t.px(heat_row));
+}
+
 // One hue, from pale to full: it is an amount. Text stays dark on all of it.
 Colour heat_colour(const HeatMap::Cell& cell) {
   if (cell.attempts == 0) return nothing;
@@ -154,9 +177,7 @@ void draw_heat(Canvas& canvas, const HeatMap& map, const HeatView& view, const R
   for (std::size_t col = view.first_column; col < map.trainees.size(); ++col) {
     const double x = left + t.px(heat_column) * static_cast<double>(col - view.first_column);
     if (x + t.px(heat_column) > box.right() + 0.5) break;
-    canvas.text({x + t.px(heat_column) / 2, box.y + t.px(heat_head) / 2},
-                shorten(canvas, map.trainees[col], t.px(heat_column) - t.px(6), size),
-                label(t, Align::centre, c.ink));
+    draw_name(canvas, map.trainees[col], t, x, box.y);
   }
   for (std::size_t row = view.first_row; row < map.steps.size(); ++row) {
     const double y =

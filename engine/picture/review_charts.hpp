@@ -40,6 +40,9 @@ struct HeatView {
 };
 double heat_height(const records::HeatMap&, const Theme&);
 double heat_width(const records::HeatMap&, const Theme&);
+/// How many columns and rows fit, at least one.
+int heat_columns(const Theme&, double width);
+std::size_t heat_rows(const Theme&, double height);
 /// Rows are steps, columns trainees; only what lies in the box is drawn.
 void draw_heat(Canvas&, const records::HeatMap&, const HeatView&, const ReviewWords&, const Theme&,
                const Box&);

@@ -14,6 +14,7 @@
 #include "records/ids.hpp"
 #include "records/save.hpp"
 #include "records/sign_off.hpp"
+#include "scoring/planned.hpp"
 
 namespace beforehand::records {
 namespace {
@@ -48,10 +49,12 @@ class DemoFiller {
       throw StoreError(StoreError::Kind::refused,
                        "a demo class goes into an empty store only; name a new file with --store");
     trainer_ = store_.add_person(Part::trainer, class_.trainer, class_.passcode);
-    const int all = class_.trainees * class_.sessions;
+    int all = 0, done = 0;
+    for (int i = 0; i < class_.trainees; ++i) all += drills_of(i);
     for (int i = 0; i < class_.trainees; ++i) {
       practise(store_.add_person(Part::trainee, invented_name(i)), i);
-      if (progress) progress((i + 1) * class_.sessions, all);
+      done += drills_of(i);
+      if (progress) progress(done, all);
     }
   }
 
@@ -60,22 +63,29 @@ class DemoFiller {
     return keyed_uniform({class_.seed, fnv1a(what), occurrence});
   }
 
-  // Each trainee keeps to two or three scenarios, and comes every few days.
+  // Every fourth is keen and keeps to one scenario until it sits; every fourth comes seldom.
+  static bool keen(int i) { return i % 4 == 0; }
+  int drills_of(int i) const {
+    return keen(i) ? 3 * class_.sessions : i % 4 == 2 ? (class_.sessions + 1) / 2 : class_.sessions;
+  }
+
+  // The others keep to two or three scenarios. All come every few days.
   void practise(const Person& who, int i) {
     const auto key = static_cast<std::uint64_t>(i);
     const double talent = 0.2 + 0.6 * draw("talent", key), pace = 0.15 + 0.35 * draw("pace", key);
-    const int kinds = std::min<int>(static_cast<int>(scenarios_.size()), 2 + i % 2);
+    const int kinds = keen(i) ? 1 : std::min<int>(static_cast<int>(scenarios_.size()), 2 + i % 2);
     std::vector<int> times(scenarios_.size());
-    for (int n = 0; n < class_.sessions; ++n) {
+    const int drills = drills_of(i);
+    for (int n = 0; n < drills; ++n) {
       const auto which = static_cast<std::size_t>((i + n % kinds)) % scenarios_.size();
       const double skill = 1 - (1 - talent) * std::exp(-pace * times[which]++);
-      const auto at = store_.now() - std::chrono::hours(20 + 61 * (class_.sessions - n)) +
+      const auto at = store_.now() - std::chrono::hours(20 + 61 * (drills - n)) +
                       std::chrono::minutes(static_cast<int>(
                           480 * draw("hour", key * 1000 + static_cast<std::uint64_t>(n))));
       store_.save(
           drill(who, which, times[which], skill, at, key * 1000 + static_cast<std::uint64_t>(n)));
     }
-    sign_off(who, times);
+    if (i % 8 == 0) sign_off(who, times);  // the others wait for the trainer who looks
   }
 
   drill::Habit habit(double skill, std::uint64_t key) const {
@@ -109,7 +119,8 @@ class DemoFiller {
     sitting.ended = at + std::chrono::milliseconds(run.now().count());
     sitting.program = drill::program_version;
     sitting.scenario_text = played.text;
-    return new_session(played.procedure, run.session(), sitting);
+    return new_session(played.procedure, run.session(), sitting,
+                       scoring::planned_reference(played.procedure, run.session()));
   }
 
   void sign_off(const Person& who, const std::vector<int>& times) {

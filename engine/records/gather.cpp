@@ -54,6 +54,20 @@ TraineeFile trainee_file(const Store& store, Library& library, const Person& tra
   return file;
 }
 
+std::map<std::string, const procedure::Procedure*> newest_versions(const Store& store,
+                                                                   Library& library) {
+  std::map<std::string, const procedure::Procedure*> newest;
+  for (const auto& v : store.scenarios()) {
+    if (newest.contains(v.id)) continue;
+    SessionQuery last;
+    last.scenario = v.id;
+    last.limit = 1;
+    const auto found = store.sessions(last);
+    newest[v.id] = found.empty() ? nullptr : library.version(found.front().scenario_hash);
+  }
+  return newest;
+}
+
 CohortFile cohort_file(const Store& store, Library& library, SummaryQuery query) {
   query.with_history = true;
   query.order = SummaryQuery::Order::name;
@@ -65,12 +79,8 @@ CohortFile cohort_file(const Store& store, Library& library, SummaryQuery query)
     by_id[v.id].scenario = v.id;
     by_id[v.id].title = v.title;
   }
-  for (auto& [id, s] : by_id) {
-    SessionQuery last;
-    last.scenario = id;
-    last.limit = 1;
-    const auto newest = store.sessions(last);
-    const auto* p = newest.empty() ? nullptr : library.version(newest.front().scenario_hash);
+  for (const auto& [id, p] : newest_versions(store, library)) {
+    auto& s = by_id[id];
     if (p == nullptr) continue;
     s.title = p->title;
     critical[id] = critical_steps(*p);
@@ -86,6 +96,26 @@ CohortFile cohort_file(const Store& store, Library& library, SummaryQuery query)
   return file;
 }
 
+std::vector<CohortRow> cohort_rows(const Store& store, Library& library, SummaryQuery query) {
+  query.with_history = true;
+  const auto newest = newest_versions(store, library);
+  std::map<std::string, std::vector<std::string>> critical;
+  for (const auto& [id, p] : newest)
+    if (p != nullptr) critical[id] = critical_steps(*p);
+  std::vector<CohortRow> rows;
+  for (auto& s : store.summaries(query)) {
+    CohortRow row;
+    const auto at = newest.find(s.scenario);
+    row.title = at != newest.end() && at->second != nullptr ? at->second->title : s.scenario;
+    row.readiness = readiness(s, critical[s.scenario]);
+    row.due = due(s, row.readiness);
+    s.history.clear();
+    row.summary = std::move(s);
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
 SessionFile session_file(const Store& store, Library& library, const Id& id) {
   const auto record = store.session(id);
   if (!record)
@@ -93,9 +123,7 @@ SessionFile session_file(const Store& store, Library& library, const Id& id) {
                      "There is no session " + id + " in " + store.address() + ".");
   SessionFile file;
   file.record = *record;
-  const auto people = store.people(Person::Part::trainee);
-  for (const auto& p : people)
-    if (p.id == record->trainee) file.trainee_name = p.name;
+  file.trainee_name = store.person(Person::Part::trainee, record->trainee).name;
   auto evidence = store.evidence(id);
   file.needs = std::move(evidence.needs);
   file.procedure = library.version(record->scenario_hash);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "drill/session.hpp"
+#include "records/cohort.hpp"
 #include "records/review.hpp"
 #include "records/store.hpp"
 
@@ -52,6 +53,12 @@ struct CohortFile {
 };
 /// `query.with_history` and the order by name are set here.
 CohortFile cohort_file(const Store&, Library&, SummaryQuery query);
+
+/// The rows of everybody's standing, as many as `query.limit`; `query.with_history` is set here.
+std::vector<CohortRow> cohort_rows(const Store&, Library&, SummaryQuery query);
+
+/// The newest version played of each scenario, by its id; nullptr where it cannot be read.
+std::map<std::string, const procedure::Procedure*> newest_versions(const Store&, Library&);
 
 /// One session with all that its debrief needs.
 struct SessionFile {

@@ -5,41 +5,15 @@
 #include <cassert>
 #include <cmath>
 
+#include "study/statistics.hpp"
+
 namespace beforehand::records {
-namespace {
-
-// The even and odd parts of the fraction, by Lentz's method as modified by Thompson and Barnett
-// (1986).
-double beta_fraction(double a, double b, double x) {
-  constexpr double tiny = 1e-300;
-  const auto off_zero = [](double v) { return std::abs(v) < tiny ? tiny : v; };
-  double c = 1, d = 1 / off_zero(1 - (a + b) * x / (a + 1)), value = d;
-  for (int i = 1; i < 10'000; ++i) {
-    const double m = i;
-    const double even = m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m));
-    d = 1 / off_zero(1 + even * d);
-    c = off_zero(1 + even / c);
-    value *= c * d;
-    const double odd = -(a + m) * (a + b + m) * x / ((a + 2 * m) * (a + 2 * m + 1));
-    d = 1 / off_zero(1 + odd * d);
-    c = off_zero(1 + odd / c);
-    value *= c * d;
-    if (std::abs(c * d - 1) < 1e-16) break;
-  }
-  return value;
-}
-
-}  // namespace
 
 double beta_cdf(double a, double b, double x) {
   assert(a > 0 && b > 0);
   if (x <= 0) return 0;
   if (x >= 1) return 1;
-  // The fraction converges fast below the mean; above it the other tail is computed.
-  if (x > (a + 1) / (a + b + 2)) return 1 - beta_cdf(b, a, 1 - x);
-  const double front =
-      a * std::log(x) + b * std::log1p(-x) + std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b);
-  return std::exp(front) * beta_fraction(a, b, x) / a;
+  return study::incomplete_beta(a, b, x);
 }
 
 double beta_quantile(double a, double b, double chance) {

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <chrono>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
@@ -19,6 +20,7 @@
 #include "records/database.hpp"
 #include "records/ids.hpp"
 #include "records/save.hpp"
+#include "scoring/planned.hpp"
 
 namespace beforehand::records {
 namespace {
@@ -134,6 +136,17 @@ bool nothing_played(const std::string& recording) {
   return recording.find('\n') == std::string::npos;
 }
 
+constexpr std::chrono::seconds longest_search{5};
+
+// What the drill is measured against: the proven plan, as everywhere else.
+std::optional<scoring::Reference> reference_of(const Slip& slip, const procedure::Procedure& p,
+                                               const drill::Session& session) {
+  if (slip.reference) return slip.reference;
+  const auto until = std::chrono::steady_clock::now() + longest_search;
+  return scoring::planned_reference(p, session,
+                                    [until] { return std::chrono::steady_clock::now() > until; });
+}
+
 NewSession session_of(const Slip& slip, const std::string& recording, const std::string& text,
                       const std::string& file) {
   const auto reading = procedure::read(text);
@@ -149,7 +162,7 @@ NewSession session_of(const Slip& slip, const std::string& recording, const std:
   const Ms played = session.events.empty() ? Ms{0} : session.events.back().at;
   sitting.ended = slip.ended ? Moment{std::chrono::milliseconds{*slip.ended}}
                              : sitting.started + std::chrono::milliseconds{played.count()};
-  return new_session(p, session, sitting, slip.reference);
+  return new_session(p, session, sitting, reference_of(slip, p, session));
 }
 
 void remove(const std::string& folder, const Id& id) {

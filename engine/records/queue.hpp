@@ -26,7 +26,8 @@ class Underway {
   const Id& id() const;
   /// Where to write the recording (drill::RecordingWriter); the file does not exist yet.
   const std::string& recording() const;
-  /// The drill has ended. `reference`: what its chair time is measured against, if known.
+  /// The drill has ended. `reference`: what its chair time is measured against; without one the
+  /// proven plan is found when the drill is delivered.
   void finish(Moment ended, std::optional<scoring::Reference> reference = {});
 
  private:

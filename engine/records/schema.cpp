@@ -61,6 +61,11 @@ const std::vector<std::string> version_1 = {
     "CREATE INDEX note_by_trainee ON note (trainee)",
 };
 
+// The newest drill of a scenario is looked up for every screen and report.
+const std::vector<std::string> version_2 = {
+    "CREATE INDEX session_by_scenario ON session (scenario, started)",
+};
+
 const std::vector<std::string> tables = {"store",   "head",     "link",     "person",
                                          "erased",  "scenario", "session",  "evidence",
                                          "summary", "history",  "sign_off", "note"};
@@ -161,7 +166,7 @@ void migrate(Database& db, const Migration& m, const Id& store_id) {
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> all = {{1, version_1}};
+  static const std::vector<Migration> all = {{1, version_1}, {2, version_2}};
   return all;
 }
 

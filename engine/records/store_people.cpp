@@ -81,26 +81,42 @@ Person Store::add_person(Person::Part part, const std::string& name, const std::
   return p;
 }
 
-Person Store::person(Person::Part part, const std::string& id_or_name) const {
-  const auto fold = folded(id_or_name);
+std::vector<Person> Store::State::people_like(Person::Part part, const std::string& id_or_name) {
   std::vector<Person> found;
-  std::vector<std::string> ids, names;
-  for (const auto& p : people(part)) {
-    if (p.id == id_or_name) return p;
-    names.push_back(p.name);
-    if (folded(p.name) != fold) continue;
+  Person p;
+  p.part = part;
+  const std::string part_word(word(part)), fold = folded(id_or_name);
+  std::string hash;
+  long long added = 0;
+  soci::statement st =
+      (sql().prepare << "SELECT id, name, added, passcode FROM person WHERE part = :p AND (id = :i "
+                        "OR folded = :f) ORDER BY id",
+       use(part_word), use(id_or_name), use(fold), into(p.id), into(p.name), into(added),
+       into(hash));
+  st.execute();
+  while (st.fetch()) {
+    p.added = moment(added);
+    p.locked = !hash.empty();
     found.push_back(p);
+  }
+  return found;
+}
+
+Person Store::person(Person::Part part, const std::string& id_or_name) const {
+  const auto found = state_->read([&] { return state_->people_like(part, id_or_name); });
+  std::vector<std::string> ids, names;
+  for (const auto& p : found) {
+    if (p.id == id_or_name) return p;
     ids.push_back(p.id);
   }
   if (found.size() > 1)
     State::refuse(fmt::format("there are several {}s called {}; give the id: {}", word(part),
                               id_or_name, list_text(ids)));
-  if (found.empty()) {
-    const auto close = nearest(id_or_name, names);
-    State::refuse(fmt::format("there is no {} called {}{}", word(part), id_or_name,
-                              close ? "; did you mean " + *close + "?" : ""));
-  }
-  return found.front();
+  if (found.size() == 1) return found.front();
+  for (const auto& p : people(part)) names.push_back(p.name);
+  const auto close = nearest(id_or_name, names);
+  State::refuse(fmt::format("there is no {} called {}{}", word(part), id_or_name,
+                            close ? "; did you mean " + *close + "?" : ""));
 }
 
 void Store::State::require_person(const Id& id, Person::Part part) {

@@ -40,6 +40,8 @@ struct Store::State {
   /// By name, with the hash of the passcode.
   std::vector<std::pair<Person, std::string>> passcodes(Person::Part);
   std::vector<Person> people(Person::Part);
+  /// By id or by name in any case.
+  std::vector<Person> people_like(Person::Part, const std::string& id_or_name);
   std::vector<Erasure> erasures();
   bool save(const NewSession&);
   /// Adds a sign-off made elsewhere, or what is new of it; says whether anything was.

@@ -68,8 +68,8 @@ records::Moment calendar() {
 
 const char* name_of(Program::Stand stand) {
   static constexpr const char* names[] = {
-      "start",  "briefing", "drill",    "debrief", "observe",      "rehearse", "improve",
-      "closed", "people",   "settings", "replay",  "side-by-side", "set-up",   "turnover"};
+      "start",  "briefing", "drill",  "debrief",      "observe", "rehearse", "improve", "closed",
+      "people", "settings", "replay", "side-by-side", "set-up",  "turnover", "review"};
   return names[static_cast<int>(stand)];
 }
 

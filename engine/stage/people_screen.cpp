@@ -13,7 +13,7 @@
 namespace beforehand::stage {
 namespace {
 
-enum Id { id_typed, id_nobody, id_again, id_enter, id_row = 100 };
+enum Id { id_typed, id_nobody, id_again, id_enter, id_review, id_row = 100 };
 
 constexpr std::size_t longest_name = 60;  // letters
 
@@ -67,6 +67,8 @@ PeopleScreen::Outcome PeopleScreen::on_key(const Input& input) {
     case Key::enter:
       if (on_nobody_) return Outcome::nobody;
       return asking_ ? try_passcode() : take(row_);
+    case Key::f3:
+      return Outcome::review;
     case Key::tab:
     case Key::back_tab:
       on_nobody_ = !on_nobody_;
@@ -138,6 +140,7 @@ PeopleScreen::Outcome PeopleScreen::try_passcode() {
 PeopleScreen::Outcome PeopleScreen::on_press(Point at) {
   const int id = hits_.at(at).value_or(-1);
   if (id == id_nobody) return Outcome::nobody;
+  if (id == id_review) return Outcome::review;
   if (id == id_enter) return asking_ ? try_passcode() : take(row_);
   if (id == id_again) {
     desk_.refresh();
@@ -167,6 +170,9 @@ void PeopleScreen::draw(Pen& outer, const Box& box) {
   const double skip = button_width(pen, pen.t("people.nobody"), "");
   button(pen, {view.x, y, skip, height}, pen.t("people.nobody"), "", {false, on_nobody_, true},
          id_nobody);
+  const double look = button_width(pen, pen.t("people.review"), "F3");
+  button(pen, {view.x + skip + pen.px(8), y, look, height}, pen.t("people.review"), "F3", {},
+         id_review);
   const double go = button_width(pen, pen.t("people.go"), pen.t("key.enter")) + pen.px(40);
   button(pen, {view.right() - go, y, go, height}, pen.t("people.go"), pen.t("key.enter"),
          {true, false, asking_ || rows() > 0}, id_enter);

@@ -14,7 +14,7 @@ namespace beforehand::stage {
 /// offers to add it.
 class PeopleScreen {
  public:
-  enum class Outcome { stay, chosen, nobody, close };
+  enum class Outcome { stay, chosen, nobody, review, close };
 
   /// The desk must outlive the screen.
   explicit PeopleScreen(RecordDesk& desk);

@@ -26,10 +26,31 @@ void Program::to_people() {
   stand_ = Stand::people;
 }
 
+// From the start the own records of whoever practises, else everybody's behind the door.
+void Program::to_review() {
+  auto& records = *outside_.records;
+  const bool own = stand_ == Stand::start;
+  if (own) choice_ = start_->choice();
+  if (own && !records.chosen()) return;
+  review_ = own ? std::make_unique<ReviewRoom>(records.review(), *records.chosen(), strings_)
+                : std::make_unique<ReviewRoom>(records.review(), strings_);
+  review_own_ = own;
+  stand_ = Stand::review;
+}
+
+void Program::from_review() {
+  review_.reset();
+  if (review_own_)
+    to_start();
+  else
+    to_people();
+}
+
 void Program::on_people(PeopleScreen::Outcome outcome) {
   auto& records = *outside_.records;
   if (outcome == PeopleScreen::Outcome::close) stand_ = Stand::closed;
   if (outcome == PeopleScreen::Outcome::nobody) records.choose_nobody();
+  if (outcome == PeopleScreen::Outcome::review) to_review();
   if (outcome != PeopleScreen::Outcome::chosen && outcome != PeopleScreen::Outcome::nobody) return;
   if (!records.chosen() && choice_.known) choice_.name.clear();
   choice_.known = records.chosen().has_value();
@@ -106,6 +127,8 @@ Units Program::needs() const {
     case Stand::replay:
     case Stand::side_by_side:
       return {1280, 720};
+    case Stand::review:
+      return review_->flows() ? Units{} : Units{1280, 720};
     default:
       return {};
   }
@@ -352,6 +375,7 @@ void Program::handle(const Input& given) {
       if (outcome == StartScreen::Outcome::settings) to_settings();
       if (outcome == StartScreen::Outcome::learn) to_lesson();
       if (outcome == StartScreen::Outcome::who) to_people();
+      if (outcome == StartScreen::Outcome::records) to_review();
       if (outcome != StartScreen::Outcome::close) break;
       if (outside_.records && !close)
         to_people();
@@ -421,6 +445,12 @@ void Program::handle(const Input& given) {
       else if (side_by_side_->handle(input) == SideBySideScreen::Outcome::back)
         stand_ = shown_from_;
       break;
+    case Stand::review:
+      if (close)
+        stand_ = Stand::closed;
+      else if (review_->handle(input) == ReviewRoom::Outcome::leave)
+        from_review();
+      break;
     case Stand::settings:
       if (close)
         stand_ = Stand::closed;
@@ -475,6 +505,7 @@ void Program::pass(std::chrono::microseconds real) {
   if (stand_ == Stand::improve) improve_->pass();
   if (stand_ == Stand::replay) replay_->pass(real);
   if (stand_ == Stand::side_by_side) side_by_side_->pass(real);
+  if (stand_ == Stand::review) review_->pass(real);
   if (stand_ == Stand::rehearse) {
     rehearse_->pass(real);
     ask_for_rehearsed_plan();
@@ -507,6 +538,7 @@ bool Program::moves() const {
          (stand_ == Stand::debrief && debrief_->moves()) ||
          (stand_ == Stand::replay && replay_->playing()) ||
          (stand_ == Stand::side_by_side && side_by_side_->playing()) ||
+         (stand_ == Stand::review && review_->moves()) ||
          (outside_.records && outside_.records->saving()) ||
          (stand_ == Stand::drill && !sitting_->clock().paused());
 }
@@ -541,6 +573,9 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::people:
       people_->draw(pen, box);
+      break;
+    case Stand::review:
+      review_->draw(pen, box);
       break;
     case Stand::settings:
       settings_screen_->draw(pen, box);

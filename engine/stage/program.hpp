@@ -19,6 +19,7 @@
 #include "stage/plan_desk.hpp"
 #include "stage/rehearse_screen.hpp"
 #include "stage/replay_screen.hpp"
+#include "stage/review_room.hpp"
 #include "stage/set_up_screen.hpp"
 #include "stage/settings_screen.hpp"
 #include "stage/side_by_side_screen.hpp"
@@ -62,7 +63,8 @@ class Program {
     replay,
     side_by_side,
     set_up,
-    turnover
+    turnover,
+    review
   };
 
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {},
@@ -106,9 +108,12 @@ class Program {
   ImproveScreen* improve() { return improve_.get(); }
   ReplayScreen* replay() { return replay_.get(); }
   SideBySideScreen* side_by_side() { return side_by_side_.get(); }
+  ReviewRoom* review() { return review_.get(); }
 
  private:
   void to_people();
+  void to_review();
+  void from_review();
   void to_start();
   void to_settings();
   void to_briefing();
@@ -166,6 +171,8 @@ class Program {
   std::unique_ptr<ReplayScreen> replay_;
   std::unique_ptr<SideBySideScreen> side_by_side_;
   Stand shown_from_ = Stand::start;  // where the replay or the pair was opened
+  std::unique_ptr<ReviewRoom> review_;
+  bool review_own_ = false;
   bool rehearse_plan_asked_ = false;
   bool lesson_ = false;  // the drill is the lesson: nothing of it is kept
   PlanDesk desk_;

@@ -16,7 +16,10 @@ using records::StoreError;
 constexpr int all_sessions = 1'000'000;
 
 RecordDesk::RecordDesk(std::string store_address, const std::string& data, records::Clock now)
-    : address_(std::move(store_address)), now_(std::move(now)), queue_(data + "/queue") {}
+    : address_(std::move(store_address)),
+      reports_(data + "/reports"),
+      now_(std::move(now)),
+      queue_(data + "/queue") {}
 
 RecordDesk::~RecordDesk() { wait(); }
 

@@ -11,6 +11,7 @@
 
 #include "records/queue.hpp"
 #include "records/store.hpp"
+#include "stage/review_desk.hpp"
 
 namespace beforehand::stage {
 
@@ -58,6 +59,8 @@ class RecordDesk {
   bool saving() const { return saving_.valid(); }
   /// What came of saving, once it is known; at most once each time.
   std::optional<records::Delivery> take();
+  /// A way to look through the same records, with a connection of its own.
+  ReviewDesk review() const { return {address_, reports_, now_}; }
   /// Waits until saving is done.
   void wait();
 
@@ -65,7 +68,7 @@ class RecordDesk {
   void deliver();
   void read_standing();
 
-  std::string address_;
+  std::string address_, reports_;
   records::Clock now_;
   records::Queue queue_;
   std::unique_ptr<records::Store> store_;

@@ -24,6 +24,7 @@ enum Id {
   id_part_on,
   id_settings,
   id_learn,
+  id_records,
   id_level = 10,
   id_pace = 20,
   id_item = 100
@@ -82,6 +83,8 @@ StartScreen::Outcome StartScreen::on_key(const Input& input) {
       return Outcome::settings;
     case Key::help:
       return Outcome::learn;
+    case Key::f3:
+      return choice_.known ? Outcome::records : Outcome::stay;
     case Key::up:
       move(-1);
       break;
@@ -155,6 +158,7 @@ StartScreen::Outcome StartScreen::on_press(Point at) {
   if (id == id_name && choice_.known) return Outcome::who;
   if (id == id_settings) return Outcome::settings;
   if (id == id_learn) return Outcome::learn;
+  if (id == id_records) return Outcome::records;
   if (id == id_name) row_ = Row::name;
   if (id == id_seed) row_ = Row::seed;
   if (id == id_part_back || id == id_part_on) {
@@ -204,6 +208,9 @@ double StartScreen::draw_title(Pen& pen, const Box& box) {
   };
   add("start.settings", Key::settings, false, id_settings);
   if (!shelf_.empty()) add("start.learn", Key::help, offers_lesson_, id_learn);
+  const double records = button_width(pen, t("start.records"), "F3");
+  if (choice_.known && right - records > box.x + pen.px(190))
+    button(pen, {right - records, y, records, height}, t("start.records"), "F3", {}, id_records);
   pen.canvas.text({box.x, box.y + pen.px(44)}, t("program.name"),
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
   const bool offers = offers_lesson_ && !shelf_.empty();

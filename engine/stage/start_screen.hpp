@@ -17,7 +17,7 @@ namespace beforehand::stage {
 /// Choosing what to practise and how.
 class StartScreen {
  public:
-  enum class Outcome { stay, begin, close, who, settings, learn };
+  enum class Outcome { stay, begin, close, who, records, settings, learn };
   enum class Row { shelf, level, pace, part, name, seed, begin };
 
   /// The shelf must outlive the screen. `folder` is where it was read from, for the message when it

@@ -44,8 +44,10 @@ TEST(Store, TheSummaryFollowsTheSessions) {
   for (const auto* bot : {"absent", "late:3", "expert"})
     store.save(drilled_tiny(ana, store.now(), bot));
   store.save(drilled_tiny(bob, store.now(), "absent"));
-  const auto rows = store.summaries(
-      {.order = SummaryQuery::Order::last, .descending = true, .with_history = true});
+  SummaryQuery query;
+  query.order = SummaryQuery::Order::last;
+  query.descending = query.with_history = true;
+  const auto rows = store.summaries(query);
   ASSERT_EQ(rows.size(), 2u);
   EXPECT_EQ(rows[0].trainee_name, "Ana Petrov");
   EXPECT_EQ(rows[0].sessions, 3);

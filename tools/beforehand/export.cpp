@@ -12,6 +12,7 @@
 #include "records/gather.hpp"
 #include "records_json.hpp"
 #include "report.hpp"
+#include "xapi_send.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -66,6 +67,14 @@ std::string export_text(Store& store, const ExportOptions& o, std::size_t& count
   return exported(list, o);
 }
 
+int told_of_sending(std::size_t statements, const ExportOptions& o) {
+  if (o.format == "json")
+    print_json({{"statements", statements}, {"sent_to", o.send}});
+  else
+    fmt::print("{} statements sent to {}\n", statements, o.send);
+  return done;
+}
+
 int export_page(const ExportOptions& o) {
   ReportOptions r;
   static_cast<StoreOptions&>(r) = o;
@@ -80,11 +89,13 @@ int export_page(const ExportOptions& o) {
 
 int export_records(const ExportOptions& o) {
   if (o.to == "html") return export_page(o);
-  if (o.format == "json" && o.output.empty())
+  if (!o.send.empty() && o.to != "xapi") throw Failure(wrong_usage, "--send goes with --to xapi");
+  if (o.format == "json" && o.output.empty() && o.send.empty())
     throw Failure(wrong_usage, "--format json says what was exported; name the file with --output");
   return with_store(o, [&](Store& store) {
     std::size_t count = 0;
     const auto text = export_text(store, o, count);
+    if (!o.send.empty()) return told_of_sending(send_statements(text, o.send), o);
     write_out(text, o.output);
     if (o.format == "json")
       print_json({{"sessions", count}, {"to", o.to}, {"file", o.output}, {"bytes", text.size()}});

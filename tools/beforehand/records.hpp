@@ -21,14 +21,17 @@ struct StoreOptions {
 };
 
 struct RecordsOptions : StoreOptions {
-  std::string trainee, scenario, session, name, file, note, sign_off, expect;
+  std::string trainee, scenario, session, other, name, file, note, sign_off, expect;
+  std::string only = "everybody", sort = "trainee";
   int limit = 50, trainees = 12, sessions = 8;
   std::uint64_t seed = 1;
-  bool locked = false, hashes_only = false, mend = false, although_unmet = false, sure = false;
+  bool locked = false, hashes_only = false, mend = false, although_unmet = false, sure = false,
+       reverse = false;
 };
 
 int records_list(const RecordsOptions&);
 int records_show(const RecordsOptions&);
+int records_steps(const RecordsOptions&);
 int records_person(const RecordsOptions&);
 int records_verify(const RecordsOptions&);
 int records_backup(const RecordsOptions&);

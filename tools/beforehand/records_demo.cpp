@@ -48,17 +48,18 @@ int records_demo(const RecordsOptions& o) {
       if (terminal) fmt::print(stderr, "\r{} of {} drills", done_drills, all);
     });
     if (terminal) fmt::print(stderr, "\n");
+    const auto sessions = store.head().position - static_cast<int>(store.sign_offs({}).size());
     if (o.format == "json")
       print_json({{"store", store.address()},
                   {"trainees", demo.trainees},
-                  {"sessions", demo.trainees * demo.sessions},
+                  {"sessions", sessions},
                   {"trainer", demo.trainer},
                   {"passcode", demo.passcode}});
     else
       fmt::print(
-          "{} trainees with {} drills each, all invented, are in {}.\nTheir trainer is {}, "
+          "{} trainees with {} drills, all invented, are in {}.\nTheir trainer is {}, "
           "the passcode {}.\n",
-          demo.trainees, demo.sessions, store.address(), demo.trainer, demo.passcode);
+          demo.trainees, sessions, store.address(), demo.trainer, demo.passcode);
     return done;
   });
 }

@@ -47,16 +47,31 @@ class Line {
 };
 
 void add_reading(Line& line) {
-  line.add("list", "One trainee's sessions, or (trainers) how everybody stands", records_list,
-           [](CLI::App& s, RecordsOptions& o) {
-             s.add_option("--trainee", o.trainee, "Whose; nobody: the table of everybody");
-             s.add_option("--scenario", o.scenario, "One scenario only");
-             s.add_option("--search", o.name, "Part of a name");
-             s.add_option("--limit", o.limit, "How many sessions")->capture_default_str();
-           });
-  line.add("show", "One session: its score and every need", records_show,
+  line.add(
+      "list", "One trainee's sessions, or (trainers) how everybody stands", records_list,
+      [](CLI::App& s, RecordsOptions& o) {
+        s.add_option("--trainee", o.trainee, "Whose; nobody: the table of everybody");
+        s.add_option("--scenario", o.scenario, "One scenario only");
+        s.add_option("--search", o.name, "Part of a name or a title");
+        s.add_option("--only", o.only, "Whom the table of everybody shows")
+            ->check(CLI::IsMember({"everybody", "to-sign-off", "practising", "due", "signed-off"}))
+            ->capture_default_str();
+        s.add_option("--sort", o.sort, "The column the table is sorted by")
+            ->check(CLI::IsMember({"trainee", "scenario", "standing", "verdict", "last", "best",
+                                   "trend", "due", "drills"}))
+            ->capture_default_str();
+        s.add_flag("--reverse", o.reverse, "The other way round");
+        s.add_option("--limit", o.limit, "How many sessions")->capture_default_str();
+      });
+  line.add("show", "One session: its score and every need; or two side by side", records_show,
            [](CLI::App& s, RecordsOptions& o) {
              s.add_option("SESSION", o.session, "Id, from records list")->required();
+             s.add_option("OTHER", o.other, "Another session, to lie beside it");
+           });
+  line.add("steps", "Step by step, right of everybody's last attempts", records_steps,
+           [](CLI::App& s, RecordsOptions& o) {
+             s.add_option("--scenario", o.scenario, "Its id")->required();
+             s.add_option("--search", o.name, "Part of a name");
            });
   line.add("person", "All the store holds of one trainee; as JSON with the recordings",
            records_person, [](CLI::App& s, RecordsOptions& o) {
@@ -110,7 +125,8 @@ void add_keeping(Line& line) {
       "demo", "Fill a new store with an invented class, played by bots", records_demo,
       [](CLI::App& s, RecordsOptions& o) {
         s.add_option("--trainees", o.trainees)->check(CLI::Range(1, 1000))->capture_default_str();
-        s.add_option("--sessions", o.sessions, "Drills each")
+        s.add_option("--sessions", o.sessions,
+                     "Drills of most; some have three times, some half as many")
             ->check(CLI::Range(1, 1000))
             ->capture_default_str();
         s.add_option("--seed", o.seed)->capture_default_str();

@@ -2,9 +2,13 @@
 // Copyright (c) 2026 the Beforehand developers
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
 #include <nlohmann/json.hpp>
 
+#include "picture/report_words.hpp"
 #include "records.hpp"
+#include "records/gather.hpp"
 #include "records/verify.hpp"
 #include "records_json.hpp"
 
@@ -39,15 +43,14 @@ void print_sessions(const std::vector<records::SessionRecord>& list) {
 
 void print_summaries(const std::vector<records::Summary>& list) {
   if (list.empty()) {
-    fmt::print("Nobody has practised yet. Add somebody with: records trainee add NAME\n");
+    fmt::print("Nothing practised yet. Practise in the window, or with: drill FILE --save\n");
     return;
   }
-  fmt::print("{:<28}  {:<22}  {:>8}  {:>6}  {:>6}  {:>6}  {:<9}  {}\n", "trainee", "scenario",
-             "sessions", "last", "best", "trend", "verdict", "signed off");
+  fmt::print("{:<22}  {:>8}  {:>6}  {:>6}  {:>6}  {:<9}  {}\n", "scenario", "sessions", "last",
+             "best", "trend", "verdict", "signed off");
   for (const auto& s : list)
-    fmt::print("{:<28}  {:<22}  {:>8}  {:>6.1f}  {:>6.1f}  {:>+6.1f}  {:<9}  {}\n", s.trainee_name,
-               s.scenario, s.sessions, s.last, s.best, s.trend, scoring::word(s.last_verdict),
-               s.signed_off ? "yes" : "no");
+    fmt::print("{:<22}  {:>8}  {:>6.1f}  {:>6.1f}  {:>+6.1f}  {:<9}  {}\n", s.scenario, s.sessions,
+               s.last, s.best, s.trend, scoring::word(s.last_verdict), s.signed_off ? "yes" : "no");
 }
 
 template <class List>
@@ -57,23 +60,100 @@ ordered_json json_of(const List& list) {
   return all;
 }
 
-int list(Store& store, const RecordsOptions& o) {
-  const bool json = o.format == "json";
-  if (!o.trainee.empty()) {
-    records::SessionQuery q;
-    q.trainee = required_trainee(store, o, o.trainee).id;
-    q.scenario = o.scenario;
-    q.limit = o.limit;
-    const auto found = store.sessions(q);
-    json ? print_json({{"sessions", json_of(found)}}) : print_sessions(found);
+// The position of a word among those that the option takes.
+template <std::size_t N>
+std::size_t among(const std::array<std::string_view, N>& words, const std::string& word) {
+  return static_cast<std::size_t>(std::find(words.begin(), words.end(), word) - words.begin());
+}
+
+records::CohortView view_of(const RecordsOptions& o) {
+  static constexpr std::array<std::string_view, records::CohortView::columns> columns = {
+      "trainee", "scenario", "standing", "verdict", "last", "best", "trend", "due", "drills"};
+  static constexpr std::array<std::string_view, records::CohortView::onlys> onlys = {
+      "everybody", "to-sign-off", "practising", "due", "signed-off"};
+  return {o.name, static_cast<records::CohortView::Only>(among(onlys, o.only)),
+          static_cast<records::CohortView::Column>(among(columns, o.sort)), o.reverse};
+}
+
+void print_cohort(const records::CohortTable& table) {
+  if (table.all() == 0) {
+    fmt::print("Nobody has practised yet. Add somebody with: records trainee add NAME\n");
+    return;
+  }
+  fmt::print("{:<28}  {:<22}  {:<17}  {:<9}  {:>6}  {:>6}  {:>6}  {:<10}  {:>6}\n", "trainee",
+             "scenario", "standing", "verdict", "last", "best", "trend", "due", "drills");
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    const auto& r = table[i];
+    const auto& s = r.summary;
+    fmt::print("{:<28}  {:<22}  {:<17}  {:<9}  {:>6.1f}  {:>6.1f}  {:>+6.1f}  {:<10}  {:>6}\n",
+               s.trainee_name, s.scenario, word(r.readiness), scoring::word(s.last_verdict), s.last,
+               s.best, s.trend, s.completed > 0 ? records::day_text(r.due) : "-", s.sessions);
+  }
+  if (table.size() == 0) fmt::print("Nobody fits; leave out --search or --only.\n");
+}
+
+int list_everybody(Store& store, const RecordsOptions& o) {
+  required_trainer(store, o);
+  records::SummaryQuery q;
+  q.scenario = o.scenario;
+  records::Library library(store);
+  records::CohortTable table(cohort_rows(store, library, q), store.now());
+  table.show(view_of(o));
+  if (o.format != "json") {
+    print_cohort(table);
     return done;
   }
+  auto rows = ordered_json::array();
+  for (std::size_t i = 0; i < table.size(); ++i) {
+    auto j = to_json(table[i].summary);
+    j["standing"] = word(table[i].readiness);
+    j["due"] = table[i].summary.completed > 0 ? ordered_json(moment_text(table[i].due)) : nullptr;
+    rows.push_back(std::move(j));
+  }
+  print_json({{"trainees", rows}});
+  return done;
+}
+
+int list(Store& store, const RecordsOptions& o) {
+  if (o.trainee.empty()) return list_everybody(store, o);
+  records::SessionQuery q;
+  q.trainee = required_trainee(store, o, o.trainee).id;
+  q.scenario = o.scenario;
+  q.limit = o.limit;
+  const auto found = store.sessions(q);
+  o.format == "json" ? print_json({{"sessions", json_of(found)}}) : print_sessions(found);
+  return done;
+}
+
+int steps(Store& store, const RecordsOptions& o) {
   required_trainer(store, o);
   records::SummaryQuery q;
   q.scenario = o.scenario;
   q.search = o.name;
-  const auto found = store.summaries(q);
-  json ? print_json({{"trainees", json_of(found)}}) : print_summaries(found);
+  q.with_history = true;
+  const auto map = records::heat_map(store.summaries(q));
+  if (o.format == "json") {
+    auto rows = ordered_json::array();
+    for (std::size_t i = 0; i < map.steps.size(); ++i) {
+      auto cells = ordered_json::array();
+      for (const auto& c : map.cells[i])
+        cells.push_back(
+            {{"attempts", c.attempts}, {"passed", c.passed}, {"evidence", c.competent}});
+      rows.push_back({{"step", map.steps[i]}, {"cells", cells}});
+    }
+    print_json({{"trainees", map.trainees}, {"steps", rows}});
+    return done;
+  }
+  if (map.steps.empty())
+    fmt::print("No step of {} was tried unaided yet; records list shows what was played.\n",
+               o.scenario);
+  for (std::size_t i = 0; i < map.steps.size(); ++i) {
+    fmt::print("{}\n", map.steps[i]);
+    for (std::size_t k = 0; k < map.trainees.size(); ++k)
+      if (const auto& c = map.cells[i][k]; c.attempts > 0)
+        fmt::print("  {:<28}  {}/{}{}\n", map.trainees[k], c.passed, c.attempts,
+                   c.competent ? "  evidence complete" : "");
+  }
   return done;
 }
 
@@ -92,20 +172,66 @@ void print_session(const records::SessionRecord& s, const records::Evidence& e) 
                n.helped ? ", fetched by the clinician" : "");
 }
 
-int show(Store& store, const RecordsOptions& o) {
-  const auto s = store.session(o.session);
-  // Whoever may not see it is not told that it exists.
+// Whoever may not see it is not told that it exists.
+records::SessionRecord seen(Store& store, const RecordsOptions& o, const std::string& id) {
+  const auto s = store.session(id);
   if (!s) {
     if (!o.trainer.empty()) required_trainer(store, o);
-    throw Failure(input_at_fault, "the store has no session " + o.session);
+    throw Failure(input_at_fault, "the store has no session " + id);
   }
   required_trainee(store, o, s->trainee);
-  const auto e = store.evidence(s->id);
-  if (o.format != "json") {
-    print_session(*s, e);
+  return *s;
+}
+
+std::string lead_text(const std::optional<records::NeedRecord>& n) {
+  if (!n) return "-";
+  return fmt::format("{:+.1f} s{}", to_seconds(n->lead()),
+                     n->helped      ? " !"
+                     : n->requested ? " ?"
+                                    : "");
+}
+
+ordered_json json_or_null(const std::optional<records::NeedRecord>& n) {
+  return n ? to_json(records::Evidence{{}, {*n}})["needs"][0] : ordered_json();
+}
+
+int side_by_side(Store& store, const RecordsOptions& o) {
+  const auto first = seen(store, o, o.session), second = seen(store, o, o.other);
+  if (first.scenario != second.scenario)
+    throw Failure(input_at_fault, fmt::format("they are of two scenarios, {} and {}",
+                                              first.scenario, second.scenario));
+  const auto pairs =
+      records::side_by_side(store.evidence(first.id).needs, store.evidence(second.id).needs);
+  if (o.format == "json") {
+    auto needs = ordered_json::array();
+    for (const auto& p : pairs)
+      needs.push_back({{"step", p.step},
+                       {"need", p.need},
+                       {"first", json_or_null(p.first)},
+                       {"second", json_or_null(p.second)}});
+    print_json({{"first", to_json(first)}, {"second", to_json(second)}, {"needs", needs}});
     return done;
   }
-  auto j = to_json(*s);
+  print_sessions({first, second});
+  fmt::print("\n{:<28}  {:<28}  {:>12}  {:>12}\n", "need", "for", "first", "second");
+  for (const auto& p : pairs)
+    fmt::print("{:<28}  {:<28}  {:>12}  {:>12}\n", p.need, p.step, lead_text(p.first),
+               lead_text(p.second));
+  fmt::print(
+      "Lead: positive, ready before it was needed. ?: asked for. !: fetched by the "
+      "clinician.\n");
+  return done;
+}
+
+int show(Store& store, const RecordsOptions& o) {
+  if (!o.other.empty()) return side_by_side(store, o);
+  const auto s = seen(store, o, o.session);
+  const auto e = store.evidence(s.id);
+  if (o.format != "json") {
+    print_session(s, e);
+    return done;
+  }
+  auto j = to_json(s);
   j.update(to_json(e));
   print_json(j);
   return done;
@@ -117,6 +243,28 @@ std::vector<records::SessionRecord> every_session(const Store& store, const reco
   q.oldest_first = true;
   q.limit = 1'000'000;
   return store.sessions(q);
+}
+
+// How far, by which law, and what to practise next and why.
+void print_reviews(Store& store, const records::Person& who) {
+  records::Library library(store);
+  const auto file = trainee_file(store, library, who);
+  for (std::size_t i = 0; i < file.scenarios.size(); ++i) {
+    const auto& r = file.scenarios[i];
+    const auto& p = *file.procedures[i];
+    fmt::print("\n{}: {}\n", r.title, word(r.readiness));
+    if (r.curve) fmt::print("  {}\n", picture::law_text(*r.curve));
+    fmt::print("{}", r.next.empty() ? "  No step is weak or forgotten.\n" : "  Practise next:\n");
+    for (std::size_t k = 0; k < std::min<std::size_t>(3, r.next.size()); ++k)
+      fmt::print("  {}. {}: {}\n", k + 1, p.phases[r.next[k].phase.at()].title,
+                 reason(p, r.next[k]));
+    for (const auto& step : r.steps)
+      if (!step.standing.competent() && step.standing.attempts > 0)
+        fmt::print("    {:<44}  {} of the last {}, {}\n", step.title, step.recent_passed,
+                   step.recent, picture::standing_text(step.standing));
+  }
+  for (const auto& id : file.unread)
+    fmt::print("\n{} is left out: this version cannot read its scenario\n", id);
 }
 
 int person(Store& store, const RecordsOptions& o) {
@@ -131,6 +279,7 @@ int person(Store& store, const RecordsOptions& o) {
   if (o.format != "json") {
     fmt::print("{} ({}), added {}\n\n", who.name, who.id, short_time(who.added));
     print_summaries(summaries);
+    print_reviews(store, who);
     fmt::print("\n");
     print_sessions(sessions);
     for (const auto& s : sign_offs)
@@ -216,6 +365,9 @@ int records_show(const RecordsOptions& o) {
 }
 int records_person(const RecordsOptions& o) {
   return with_store(o, [&](Store& s) { return person(s, o); });
+}
+int records_steps(const RecordsOptions& o) {
+  return with_store(o, [&](Store& s) { return steps(s, o); });
 }
 int records_verify(const RecordsOptions& o) {
   return with_store(o, [&](Store& s) { return verify(s, o); });

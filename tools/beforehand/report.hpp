@@ -21,7 +21,7 @@ struct ReportOptions : StoreOptions {
 int report(const ReportOptions&);
 
 struct ExportOptions : StoreOptions {
-  std::string to, table = "sessions", trainee, scenario, home, output;
+  std::string to, table = "sessions", trainee, scenario, home, output, send;
   bool names = false;
 };
 int export_records(const ExportOptions&);

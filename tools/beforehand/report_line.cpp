@@ -50,7 +50,11 @@ void add_export(CLI::App& app, std::function<int()>& action) {
   sub->add_flag("--names", o->names, "With the trainees' names; else ids only");
   sub->add_option("--home", o->home, "xapi: the address that makes your ids unique")
       ->capture_default_str();
-  sub->add_option("--output", o->output, "New file; else the standard output");
+  auto* output = sub->add_option("--output", o->output, "New file; else the standard output");
+  sub->add_option("--send", o->send,
+                  "xapi: send it there instead: https://..., the address of a store of learning "
+                  "records")
+      ->excludes(output);
   sub->add_option("--format", o->format, "json: say as JSON what was exported")
       ->check(CLI::IsMember({"text", "json"}));
   add_store(*sub, *o);

@@ -8,25 +8,18 @@
 #include "commands.hpp"
 #include "score_json.hpp"
 #include "score_text.hpp"
-#include "timing/plan.hpp"
+#include "scoring/planned.hpp"
 
 namespace beforehand::command {
 namespace {
 
 constexpr std::chrono::seconds longest_search{5};
 
-// The proven plan of what was played, for the signals that occurred; nothing when it cannot be had
-// in time.
 std::optional<scoring::Reference> planned(const procedure::Procedure& p,
                                           const drill::Session& session) {
   const auto until = std::chrono::steady_clock::now() + longest_search;
-  timing::PlanRequest request;
-  request.happened = scoring::signals_shown(session);
-  request.phase = session.setup.phase;
-  request.stopped = [until] { return std::chrono::steady_clock::now() > until; };
-  const auto plan = timing::plan(p, request);
-  if (!plan.found() || !plan.chair_time_proven) return std::nullopt;
-  return scoring::Reference{plan.chair_time, true};
+  return scoring::planned_reference(p, session,
+                                    [until] { return std::chrono::steady_clock::now() > until; });
 }
 
 }  // namespace

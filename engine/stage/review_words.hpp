@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "picture/review_charts.hpp"
+#include "records/sign_off.hpp"
+#include "stage/strings.hpp"
+
+// What a review says, in the language of the screens.
+
+namespace beforehand::stage {
+
+picture::ReviewWords review_words(const Strings&);
+
+/// Why this phase is to be practised next.
+std::string reason_words(const procedure::Procedure&, const records::PracticePart&, const Strings&);
+
+/// One criterion, and below it what it rests on.
+std::string criterion_words(const records::Criterion&, const procedure::Procedure&, const Strings&);
+std::vector<std::string> evidence_words(const records::Criterion&, const records::ScenarioReview&,
+                                        const Strings&);
+
+/// What the test of competence says of one step: how sure, or how much is lacking.
+std::string step_words(const records::StepReview&, const Strings&);
+
+}  // namespace beforehand::stage
