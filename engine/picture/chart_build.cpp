@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "procedure/title.hpp"
+
 namespace beforehand::picture {
 namespace {
 
@@ -189,7 +191,7 @@ Shares shares_of(const scoring::TimeSplit& t) {
 ActivityChart played_chart(const Procedure& procedure, const drill::Session& session,
                            const Score& score) {
   ActivityChart chart;
-  chart.title = procedure.title;
+  chart.title = procedure::full_title(procedure);
   chart.lanes = lanes_of(procedure);
   for (const Stretch& stretch : score.stretches) {
     chart.lanes[stretch.person.at()].bars.push_back(
@@ -207,7 +209,7 @@ ActivityChart played_chart(const Procedure& procedure, const drill::Session& ses
 ActivityChart live_chart(const Procedure& procedure, const World& world,
                          const std::vector<timing::Window>& windows, PersonIx trainee) {
   ActivityChart chart;
-  chart.title = procedure.title;
+  chart.title = procedure::full_title(procedure);
   chart.lanes = lanes_of(procedure);
   chart.now = world.now;
   for (std::size_t i = 0; i < chart.lanes.size(); ++i) {

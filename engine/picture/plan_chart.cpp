@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "procedure/title.hpp"
+
 namespace beforehand::picture {
 
 namespace {
@@ -92,7 +94,7 @@ Lane lane_of(const Procedure& p, const Plan& plan, const Explanation& e, PersonI
 
 ActivityChart plan_chart(const Procedure& p, const Plan& plan, const Explanation& e) {
   ActivityChart chart;
-  chart.title = p.title;
+  chart.title = procedure::full_title(p);
   for (std::size_t i = 0; i < p.people.size(); ++i) {
     chart.lanes.push_back(lane_of(p, plan, e, PersonIx{i}));
   }

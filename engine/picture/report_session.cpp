@@ -10,6 +10,7 @@
 #include "picture/report.hpp"
 #include "picture/report_words.hpp"
 #include "picture/svg_canvas.hpp"
+#include "procedure/title.hpp"
 #include "scoring/debrief.hpp"
 
 namespace beforehand::picture {
@@ -121,9 +122,9 @@ std::string session_report(const SessionFile& f) {
   const auto& p = *f.procedure;
   const auto s =
       scoring::score(p, f.session, p.who(procedure::Role::assistant), f.record.reference);
-  HtmlPage page("en", fmt::format("{}: {}, {}", p.title, f.trainee_name,
+  HtmlPage page("en", fmt::format("{}: {}, {}", procedure::full_title(p), f.trainee_name,
                                   records::minute_text(f.record.started)));
-  page.heading(1, fmt::format("{}: {}", p.title, f.trainee_name));
+  page.heading(1, fmt::format("{}: {}", procedure::full_title(p), f.trainee_name));
   page.paragraph(fmt::format("Drill of {} (UTC), assistant: {}. Session {}, scenario version {}.",
                              records::minute_text(f.record.started), f.record.assistant,
                              f.record.id, f.record.scenario_hash.substr(0, 12)));

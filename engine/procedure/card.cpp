@@ -13,8 +13,6 @@
 namespace beforehand::procedure {
 namespace {
 
-constexpr int card_format = 1;
-
 // Nothing behind a key takes it away.
 bool takes_away(const Node& value) {
   return value.kind == Node::Kind::empty || (value.kind == Node::Kind::text && value.text == "~");
@@ -48,12 +46,7 @@ class Card {
 
  private:
   void read_head(Fields& f) {
-    if (const Node* format = f.demand("card")) {
-      const auto version = Form<Count>::read(*format, report_).value_or(card_format);
-      if (version != card_format)
-        report_.error(format->mark,
-                      fmt::format("format {}; this program reads format {}", version, card_format));
-    }
+    f.demand("card");
     p_.card = f.required<Id>("id");
     p_.card_title = f.required<Title>("title");
     f.optional<Prose>("note");
@@ -62,7 +55,7 @@ class Card {
       const auto which = choice(*hand, {"right", "left"}, "hand", report_);
       p_.left_handed = which == std::optional<std::size_t>(1);
     }
-    if (const Node* plan = f.find("plan")) put("plan", plan);
+    if (const Node* plan = f.find("announces")) put("announces", plan);
     if (const Node* summary = f.find("summary")) put("summary", summary);
     if (const Node* cautions = f.find("cautions")) add_cautions(*cautions);
     if (const Node* pacing = f.find("pacing")) change_pacing(*pacing);

@@ -53,7 +53,7 @@ class Checks {
           fmt::format(
               "{} comes after {}, which is in a later phase (\"{}\" follows \"{}\"); change "
               "the phase of one, or the order of the phases",
-              step.id, named(other), p_.phases[other.phase.at()].id,
+              step.id, named(p_, other), p_.phases[other.phase.at()].id,
               p_.phases[step.phase.at()].id));
     }
   }
@@ -64,7 +64,7 @@ class Checks {
       if (cover.by.size() == 1 && covered.by == cover.by)
         error(cover.mark, fmt::format("{} covers {}, which the same person does; a cover is for "
                                       "somebody else's step",
-                                      cover.id, named(covered)));
+                                      cover.id, named(p_, covered)));
     }
   }
 
@@ -77,11 +77,11 @@ class Checks {
     if (step.verb == Verb::set_out && !supply.stored)
       error(supply.mark, fmt::format("{} is set out by {}; say where it is kept before, in "
                                      "\"stored\"",
-                                     supply.id, named(step)));
+                                     supply.id, named(p_, step)));
     if (step.verb != Verb::put_away) return;
     if (!supply.ends)
       return error(supply.mark, fmt::format("{} is put away by {}; say where to, in \"ends\"",
-                                            supply.id, named(step)));
+                                            supply.id, named(p_, step)));
     const Place& ends = p_.place(supply.ends);
     if (supply.hazards.test(static_cast<std::size_t>(Hazard::sharp)) &&
         ends.kind == PlaceKind::waste)
@@ -110,7 +110,7 @@ class Checks {
     if (is_conditional(at))
       return error(signal.mark, fmt::format("{} shows after {}, which does not always take place; "
                                             "name a step that does",
-                                            signal.id, named(at)));
+                                            signal.id, named(p_, at)));
     const auto ways = graph_.longest_from(moment(signal), std::vector<bool>(p_.steps.size(), true));
     for (std::size_t i = 0; i < p_.steps.size(); ++i) {
       const Step& step = p_.steps[i];
@@ -118,7 +118,8 @@ class Checks {
         error(step.mark,
               fmt::format("{} depends on {}, which is not known before {} has {}; add it "
                           "to \"after\"",
-                          step.id, signal.id, named(at), signal.from_start ? "started" : "ended"));
+                          step.id, signal.id, named(p_, at),
+                          signal.from_start ? "started" : "ended"));
     }
     for (const Signal& later : p_.signals) {
       for (const Foretold& foretold : later.foretold) {
@@ -164,7 +165,7 @@ class Checks {
             p_.step(a.steps.front()).mark,
             fmt::format("the same action would be a cover in {} and end by itself in {}; let both "
                         "be covers, or choose another verb for one",
-                        named(cover), named(timed)));
+                        named(p_, cover), named(p_, timed)));
       }
     }
   }

@@ -154,14 +154,14 @@ std::string in_words(const Procedure& p, const EventGraph::Edge& edge) {
   if (from == to) return {};
   const Step &first = p.step(from), &second = p.step(to);
   if (!edge.link)
-    return fmt::format("{} lasts until {} ends (line {})", second.id, first.id, second.mark.line);
+    return fmt::format("{} lasts until {} ends ({})", second.id, first.id, line_in(p, second.mark));
   const char* reason = "";
   if (is_of_a_supply_life(p, edge))
     reason = ", which handles the same supply earlier in the file";
   else if (edge.link->implied)
     reason = covers(first, to) ? ", which covers it" : ", which is for it";
-  return fmt::format("{} comes after {}{} (line {})", second.id, first.id, reason,
-                     edge.link->mark.line);
+  return fmt::format("{} comes after {}{} ({})", second.id, first.id, reason,
+                     line_in(p, edge.link->mark));
 }
 
 Problem cycle_problem(const Procedure& p, const std::vector<EventGraph::Edge>& cycle) {

@@ -93,8 +93,10 @@ class Page {
     for (std::size_t i = 0; i < parts.size(); ++i) {
       std::size_t count = 0;
       const auto place = Meaning::of(*last.node, count).find(parts[i]);
-      if (!place && i + 1 == parts.size()) return std::nullopt;
-      if (!place) throw EditError(fmt::format("there is no \"{}\"", parts[i]));
+      if (!place) {
+        if (i + 1 == parts.size()) return std::nullopt;
+        throw EditError(fmt::format("there is no \"{}\"", parts[i]));
+      }
       last = entry(last, *place);
     }
     return last;

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/text.hpp"
 #include "procedure/characters.hpp"
 
@@ -51,7 +53,9 @@ void Fields::finish() {
     bool known = false;  // the second of two: reported as that
     for (const auto name : known_) known = known || name == key.text;
     if (known) continue;
-    const std::vector<std::string> names(known_.begin(), known_.end());
+    std::vector<std::string> names;
+    for (const auto name : known_)
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.emplace_back(name);
     const auto near = nearest(key.text, names);
     report_.error(key.mark, fmt::format("{} has no key \"{}\"; {}", owner_, shown(key.text),
                                         near ? fmt::format("did you mean \"{}\"?", *near)

@@ -33,7 +33,7 @@ std::string way_in_words(const Procedure& p, const EventGraph::Ways& ways, Event
   for (const auto* edge = ways.last[to]; edge; edge = ways.last[edge->from]) {
     if (edge->lag == Ms{0}) continue;
     const Step& step = p.step(EventGraph::step(edge->from));
-    parts.push_back(edge->link ? fmt::format("{} from {}", duration_text(edge->lag), named(step))
+    parts.push_back(edge->link ? fmt::format("{} from {}", duration_text(edge->lag), named(p, step))
                                : fmt::format("{} ({}, line {})", step.id, duration_text(edge->lag),
                                              step.mark.line));
   }
@@ -53,7 +53,7 @@ void check_link(const Procedure& p, const EventGraph& graph, StepIx ix, const Li
       {Problem::Kind::error, link.mark,
        fmt::format("{} should start within {} of the {} of {}, but what must come between takes at "
                    "least {}: {}",
-                   step.id, duration_text(link.at_most), word(link.from), named(other),
+                   step.id, duration_text(link.at_most), word(link.from), named(p, other),
                    duration_text(ways.length[to]), way_in_words(p, ways, to))});
 }
 
@@ -80,7 +80,7 @@ void check_use(const Procedure& p, const EventGraph& graph, const Supply& supply
   problems.push_back(
       {Problem::Kind::error, last.mark,
        fmt::format("{} has {} {} after {}, but {} cannot end sooner than {} after it: {}",
-                   supply.id, supply.sets_as, duration_text(supply.working_time), named(first),
+                   supply.id, supply.sets_as, duration_text(supply.working_time), named(p, first),
                    last.id, duration_text(ways.length[to]), way_in_words(p, ways, to))});
 }
 

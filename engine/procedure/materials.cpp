@@ -9,11 +9,11 @@
 #include "base/text.hpp"
 #include "procedure/characters.hpp"
 #include "procedure/fields.hpp"
+#include "procedure/formats.hpp"
 
 namespace beforehand::procedure {
 namespace {
 
-constexpr int materials_format = 1;
 constexpr std::size_t most_materials = 200;
 constexpr std::array<std::string_view, material_time_count> time_keys{"mixing", "working", "acting",
                                                                       "setting", "curing"};
@@ -24,12 +24,7 @@ class MaterialsReader {
 
   Materials read(const Node& root) {
     Fields f(root, "a materials file", report_);
-    if (const Node* format = f.demand("materials")) {
-      const auto version = Form<Count>::read(*format, report_).value_or(materials_format);
-      if (version != materials_format)
-        report_.error(format->mark, fmt::format("format {}; this program reads format {}", version,
-                                                materials_format));
-    }
+    f.demand("materials");
     m_.id = f.required<Id>("id");
     m_.title = f.required<Title>("title");
     m_.note = f.optional<Prose>("note");
@@ -219,7 +214,8 @@ const Material* Materials::find(std::string_view wanted) const {
 MaterialsReading read_materials(std::string_view yaml_text, int file) {
   Report report;
   Materials materials;
-  const Tree tree = parse_yaml(yaml_text, report, file);
+  Tree tree = parse_yaml(yaml_text, report, file);
+  bring_up(tree, Kind::materials, report);
   if (tree.root)
     materials = MaterialsReader(report).read(*tree.root);
   else if (report.graph_is_whole())

@@ -51,13 +51,13 @@ class Needs {
       return error(pass.mark,
                    fmt::format("{} does not need what {} passes; add {} to its \"needs\" "
                                "or take the pass away",
-                               named(taker), pass.id, supply));
+                               named(p_, taker), pass.id, supply));
     if (pass.by.size() == 1 && taker.by == pass.by)
       error(pass.mark, fmt::format("{} passes {} to the person who passes it", pass.id, supply));
     if (!applies_whenever(taker, pass))
       error(pass.mark, fmt::format("{} passes {} also when {} does not apply; give it the same "
                                    "\"when\" and \"unless\"",
-                                   pass.id, supply, named(taker)));
+                                   pass.id, supply, named(p_, taker)));
     passes_for_[pass.serves.at()].push_back(ix);
   }
 
@@ -82,7 +82,7 @@ class Needs {
       for (std::size_t j = 0; j < i; ++j) {
         if (!can_both_apply(p_.step(from[i]), p_.step(from[j]))) continue;
         error(p_.step(from[i]).mark, fmt::format("{} is already passed for {} by {}", supply,
-                                                 step.id, named(p_.step(from[j]))));
+                                                 step.id, named(p_, p_.step(from[j]))));
         return true;
       }
     }
@@ -102,7 +102,7 @@ class Needs {
     else
       error(step.mark, fmt::format("{} needs {} in every case, but it is passed only when certain "
                                    "signals happen or do not: {}",
-                                   step.id, supply, named(p_.step(from.front()))));
+                                   step.id, supply, named(p_, p_.step(from.front()))));
   }
 
   // No two of them apply at once, and each only where the step does: they fill its cases when their

@@ -112,6 +112,7 @@ struct Line {
   Verb verb = Verb::work;
   bool cover = false;
   std::optional<Estimate> takes;
+  std::optional<Ms> good_for;  // what is opened, mixed or loaded, from then on
 };
 
 class Outline {
@@ -162,12 +163,14 @@ class Outline {
     Line out;
     out.mark = rest_mark;
     out.who = PersonIx{static_cast<std::size_t>(person - people.begin())};
-    take_duration(rest, out);
+    take_duration(without_working_time(rest, out), out);
     if (length_in_characters(out.what) > longest_title)
       error(rest_mark,
             fmt::format("longer than {} characters; the why goes into the scenario later",
                         longest_title));
     if (out.who.at() > 0) find_verb(out);
+    if (out.good_for && !prepares(out.verb))
+      error(rest_mark, "\"good for\" belongs behind what is opened, mixed or loaded");
     lines_.push_back(std::move(out));
   }
 
@@ -175,6 +178,21 @@ class Outline {
     if (length_in_characters(title) > longest_title)
       error(mark, fmt::format("a title has {} characters at most", longest_title));
     title_ = title;
+  }
+
+  // "mixes the paste, 20 s, good for 90 s": the line without its end.
+  std::string_view without_working_time(std::string_view rest, Line& line) {
+    const auto comma = rest.rfind(',');
+    if (comma == std::string_view::npos) return rest;
+    const auto behind = trimmed(rest.substr(comma + 1));
+    constexpr std::string_view words = "good for ";
+    if (!behind.starts_with(words)) return rest;
+    Report report;
+    const std::string time(trimmed(behind.substr(words.size())));
+    line.good_for = Form<Ms>::read({Node::Kind::text, line.mark, time, {}}, report);
+    for (auto& problem : report.take()) problems_.push_back(std::move(problem));
+    if (line.good_for == Ms{0}) error(line.mark, "good for no time at all");
+    return trimmed(rest.substr(0, comma));
   }
 
   // Behind the last comma, where something there begins with a digit.
@@ -279,6 +297,11 @@ void Outline::write_supplies(std::string& out) const {
                        fixed ? "unit" : "tray");
     if (any(name, [](const Line& l) { return l.verb == Verb::set_out; }))
       out += ", stored: cabinet";
+    for (const auto& line : lines_)
+      if (line.supply == name && line.good_for) {
+        out += fmt::format(", working-time: {}", duration_text(*line.good_for));
+        break;
+      }
     out += "}\n";
   }
   if (out.ends_with("supplies:\n"))
@@ -327,9 +350,9 @@ std::string Outline::written(const std::string& id) const {
       "# Made from a list of steps. Next: the times of your team, a cue and a why for every step "
       "of the\n"
       "# assistant's, the cautions. docs/authoring.md leads through it.\n"
-      "beforehand: 1\nid: {}\ntitle: {}\n"
+      "beforehand: 2\nid: {}\ntitle: {}\n"
       "summary: {}\n"
-      "plan: {}\n"
+      "announces: {}\n"
       "cautions:\n"
       "  - >-\n"
       "    A training exercise. It practises order and readiness; it gives nobody permission to "

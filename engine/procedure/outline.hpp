@@ -14,7 +14,7 @@
 //   Title: Lining a cavity
 //   Clinician: rinses the cavity, 10 s
 //   Assistant: holds the suction
-//   Assistant: mixes the lining paste, 8-12 s
+//   Assistant: mixes the lining paste, 8-12 s, good for 90 s
 //   Assistant: passes the lining paste
 //   Clinician: lines the cavity, 15 s
 //

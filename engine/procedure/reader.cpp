@@ -15,6 +15,7 @@
 #include "procedure/card.hpp"
 #include "procedure/checks.hpp"
 #include "procedure/derive.hpp"
+#include "procedure/formats.hpp"
 #include "procedure/scenario_reader.hpp"
 
 namespace beforehand::procedure {
@@ -29,16 +30,13 @@ void ScenarioReader::read(const Node& root) {
 }
 
 void ScenarioReader::read_head(Fields& fields) {
-  if (const Node* format = fields.demand("beforehand")) {
-    p_.format = Form<Count>::read(*format, report_).value_or(1);
-    if (p_.format != 1)
-      report_.error(format->mark, fmt::format("format {}; this program reads format 1", p_.format));
-  }
+  fields.demand("beforehand");
+  p_.format = current_format(Kind::scenario);
   p_.language = fields.optional<Language>("language", p_.language);
   p_.id = fields.required<Id>("id");
   p_.title = fields.required<Title>("title");
   p_.summary = fields.required<Prose>("summary");
-  p_.plan = fields.required<Prose>("plan");
+  p_.plan = fields.required<Prose>("announces");
   const Node* cautions = fields.demand("cautions");
   for_each_item(cautions, [&](const Node& item) {
     if (auto text = Form<Prose>::read(item, report_)) p_.cautions.push_back(std::move(*text));
@@ -92,9 +90,15 @@ void ScenarioReader::read_sign_off(const Node* node) {
 
 namespace {
 
-Tree parse_whole(std::string_view text, int file, std::string_view emptiness, Report& report) {
-  Tree tree = parse_yaml(text, report, file);
-  if (!tree.root && report.graph_is_whole()) report.error({0, 0, file}, std::string(emptiness));
+// A whole file of ours, in the names of today.
+Tree parse_whole(std::string_view text, Kind kind, Report& report) {
+  const bool scenario = kind == Kind::scenario;
+  Tree tree = parse_yaml(text, report, scenario ? 0 : 1);
+  if (!tree.root && report.graph_is_whole())
+    report.error({0, 0, scenario ? 0 : 1}, fmt::format("an empty file; a {} begins with \"{}: {}\"",
+                                                       scenario ? "scenario" : "card",
+                                                       format_key(kind), current_format(kind)));
+  bring_up(tree, kind, report);
   return tree;
 }
 
@@ -119,11 +123,10 @@ Reading read(const Layers& layers) {
   Report report;
   Procedure procedure;
   procedure.fingerprint = fnv1a(layers.scenario);
-  Tree card, tree = parse_whole(layers.scenario, 0,
-                                "an empty file; a scenario begins with \"beforehand: 1\"", report);
+  Tree card, tree = parse_whole(layers.scenario, Kind::scenario, report);
   const Node* root = tree.root;
   if (layers.card) {
-    card = parse_whole(*layers.card, 1, "an empty file; a card begins with \"card: 1\"", report);
+    card = parse_whole(*layers.card, Kind::card, report);
     procedure.fingerprint = fnv1a(*layers.card, procedure.fingerprint);
     root = tree.root && card.root ? lay_over(tree, card, procedure, report) : nullptr;
   }

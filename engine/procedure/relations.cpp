@@ -58,6 +58,14 @@ bool needs_supply(const Step& step, SupplyIx supply) {
 
 bool keeps(const Step& step, SupplyIx supply) { return contains(step.keeps, supply); }
 
-std::string named(const Step& step) { return fmt::format("{} (line {})", step.id, step.mark.line); }
+std::string line_in(const Procedure& p, Mark mark) {
+  const auto line = fmt::format("line {}", mark.line);
+  if (p.card.empty()) return line;
+  return line + (mark.file == 0 ? " of the scenario" : " of the card");
+}
+
+std::string named(const Procedure& p, const Step& step) {
+  return fmt::format("{} ({})", step.id, line_in(p, step.mark));
+}
 
 }  // namespace beforehand::procedure

@@ -16,8 +16,9 @@ class Slots {
 
   std::vector<TextSlot> collect() {
     title("title", p_.title);
+    title("card-title", p_.card_title);
     prose("summary", p_.summary);
-    prose("plan", p_.plan);
+    prose("announces", p_.plan);
     for (std::size_t i = 0; i < p_.cautions.size(); ++i)
       prose(fmt::format("cautions/{}", i), p_.cautions[i]);
     for (auto& x : p_.people) title("people/" + x.id + "/name", x.name);

@@ -7,17 +7,17 @@
 #include <algorithm>
 #include <filesystem>
 #include <map>
+#include <set>
 #include <stdexcept>
 
 #include "base/text.hpp"
 #include "procedure/characters.hpp"
 #include "procedure/fields.hpp"
+#include "procedure/formats.hpp"
 #include "procedure/reader.hpp"
 
 namespace beforehand::procedure {
 namespace {
-
-constexpr int texts_format = 1;
 
 // The texts of a procedure as a tree of keys; a leaf has a slot.
 struct Branch {
@@ -61,10 +61,21 @@ std::string owner_of(const std::string& above, const std::string& key) {
   return (section ? above.substr(0, above.size() - 1) : above) + " " + key;
 }
 
+// What a card has put in other words, or brought along.
+std::vector<TextSlot> changed_slots(Procedure& p, Procedure base) {
+  std::set<std::pair<std::string, std::string>> old;
+  for (const auto& slot : text_slots(base)) old.emplace(slot.path, *slot.text);
+  auto slots = text_slots(p);
+  std::erase_if(slots, [&](const TextSlot& s) { return old.contains({s.path, *s.text}); });
+  return slots;
+}
+
 class TextsReader {
  public:
-  TextsReader(const Procedure& of, Report& report)
-      : p_(of), slots_(text_slots(p_)), report_(report) {}
+  TextsReader(const Procedure& of, const Procedure* base, Report& report)
+      : p_(of), slots_(base ? changed_slots(p_, *base) : text_slots(p_)), report_(report) {
+    of_card_ = base != nullptr;
+  }
 
   Texts read(const Node& root) {
     read_head(root);
@@ -77,19 +88,15 @@ class TextsReader {
   }
 
  private:
-  static bool is_of_the_head(std::string_view key) {
-    return key == "texts" || key == "language" || key == "scenario" || key == "complete";
+  bool is_of_the_head(std::string_view key) const {
+    return key == "texts" || key == "language" || key == "scenario" || key == "complete" ||
+           (of_card_ && key == "card");
   }
 
   // Knows its own keys only: walk() sees to the rest.
   void read_head(const Node& root) {
     Fields f(root, "a text file", report_);
-    if (const Node* format = f.demand("texts")) {
-      const auto version = Form<Count>::read(*format, report_).value_or(texts_format);
-      if (version != texts_format)
-        report_.error(format->mark, fmt::format("format {}; this program reads format {}", version,
-                                                texts_format));
-    }
+    f.demand("texts");
     if (const Node* language = f.demand("language")) {
       texts_.language = Form<Language>::read(*language, report_).value_or("");
       if (texts_.language == p_.language)
@@ -104,7 +111,16 @@ class TextsReader {
             fmt::format("these are texts of \"{}\", but the scenario beside them is \"{}\"", *id,
                         p_.id));
     }
+    if (of_card_) check_card(f.demand("card"));
     complete_ = f.optional<bool>("complete", true);
+  }
+
+  void check_card(const Node* card) {
+    const auto id = card ? Form<Id>::read(*card, report_) : std::nullopt;
+    if (id && *id != p_.card)
+      report_.error(card->mark, fmt::format("these are texts of the card \"{}\", but the card with "
+                                            "this name is \"{}\"",
+                                            *id, p_.card));
   }
 
   void walk(const Node& node, const Branch& branch, const std::string& owner) {
@@ -150,14 +166,16 @@ class TextsReader {
     std::vector<std::string> names;
     for (const auto& below : branch.children) names.push_back(below.key);
     if (owner.empty()) names.insert(names.end(), {"texts", "language", "scenario", "complete"});
+    if (owner.empty() && of_card_) names.emplace_back("card");
     const auto near = report_.full() ? std::nullopt : nearest(key.text, names);
-    report_.error(key.mark, fmt::format("the scenario has no text \"{}\"{}{}", shown(key.text),
-                                        owner.empty() ? "" : " in " + owner,
-                                        near ? fmt::format("; did you mean \"{}\"?", *near)
-                                             : fmt::format("; it has {}",
-                                                           names.size() <= 12
-                                                               ? list_text(names)
-                                                               : "other ids: look them up there")));
+    report_.error(
+        key.mark,
+        fmt::format("the {} has no text \"{}\"{}{}", of_card_ ? "card" : "scenario",
+                    shown(key.text), owner.empty() ? "" : " in " + owner,
+                    near ? fmt::format("; did you mean \"{}\"?", *near)
+                         : fmt::format("; it has {}", names.size() <= 12
+                                                          ? list_text(names)
+                                                          : "other ids: look them up there")));
   }
 
   void report_missing(Mark mark, const Branch& branch, const std::vector<bool>& seen,
@@ -177,20 +195,21 @@ class TextsReader {
   std::vector<TextSlot> slots_;
   Report& report_;
   Texts texts_;
-  bool complete_ = true;
+  bool complete_ = true, of_card_ = false;
   std::size_t missing_ = 0;
 };
 
 }  // namespace
 
-TextsReading read_texts(std::string_view yaml_text, const Procedure& of) {
+TextsReading read_texts(std::string_view yaml_text, const Procedure& of, const Procedure* base) {
   Report report;
   Texts texts;
-  const Tree tree = parse_yaml(yaml_text, report);
+  Tree tree = parse_yaml(yaml_text, report);
+  bring_up(tree, Kind::texts, report);
   if (tree.root)
-    texts = TextsReader(of, report).read(*tree.root);
+    texts = TextsReader(of, base, report).read(*tree.root);
   else if (report.graph_is_whole())
-    report.error({}, "an empty file; a text file begins with \"texts: 1\"");
+    report.error({}, "an empty file; a text file begins with \"texts: 2\"");
   TextsReading reading;
   reading.problems = report.take();
   if (!has_errors(reading.problems)) reading.texts = std::move(texts);
@@ -228,33 +247,65 @@ std::vector<std::string> languages_of(const Procedure& p, const std::string& sce
   return found;
 }
 
-TextsReading load_texts(const std::string& file, const Procedure& of) {
+std::string card_text_file(const std::string& card_file, std::string_view language) {
+  const std::filesystem::path card(card_file);
+  return (card.parent_path() / language / card.filename()).string();
+}
+
+TextsReading load_texts(const std::string& file, const Procedure& of, const Procedure* base) {
   TextsReading reading;
   try {
-    reading = read_texts(load_text(file), of);
+    reading = read_texts(load_text(file), of, base);
   } catch (const std::runtime_error& e) {
     reading.problems.push_back({Problem::Kind::error, {}, e.what()});
   }
-  const auto stem = std::filesystem::path(file).stem().string();
-  if (!reading.texts || reading.texts->language == stem) return reading;
-  reading.problems.push_back({Problem::Kind::error,
-                              {},
-                              fmt::format("its language is \"{}\", so its name must be {}.yaml",
-                                          reading.texts->language, reading.texts->language)});
+  const std::filesystem::path path(file);
+  const auto name = (base ? path.parent_path().filename() : path.stem()).string();
+  if (!reading.texts || reading.texts->language == name) return reading;
+  reading.problems.push_back(
+      {Problem::Kind::error,
+       {},
+       fmt::format("its language is \"{}\", so its {} must be {}{}", reading.texts->language,
+                   base ? "folder" : "name", reading.texts->language, base ? "" : ".yaml")});
   reading.texts.reset();
   return reading;
 }
 
-InLanguage in_language(Procedure p, const Procedure& base, const std::string& scenario_file,
-                       std::string_view language) {
+namespace {
+
+// Adds what is wrong with a text file, and gives its texts when they can be used.
+std::optional<Texts> take_texts(const std::string& file, const Procedure& of, const Procedure* base,
+                                InLanguage& out) {
   std::error_code failed;
-  const auto file = text_file(scenario_file, language);
-  auto own = p.language;
-  if (language == own || !std::filesystem::exists(file, failed)) return {std::move(p), own, {}};
-  auto reading = load_texts(file, base);
-  if (!reading.texts) return {std::move(p), own, std::move(reading.problems)};
-  return {with_texts(std::move(p), *reading.texts), std::string(language),
-          std::move(reading.problems)};
+  if (!std::filesystem::exists(file, failed)) return std::nullopt;
+  auto reading = load_texts(file, of, base);
+  const auto number = static_cast<int>(out.sources.size());
+  out.sources.push_back({file, reading.problems.empty() ? std::string() : load_text(file)});
+  for (auto& problem : reading.problems) {
+    problem.mark.file = number;
+    out.problems.push_back(std::move(problem));
+  }
+  return std::move(reading.texts);
+}
+
+}  // namespace
+
+InLanguage in_language(Procedure p, const Files& files, std::string_view language) {
+  InLanguage out{std::move(p), {}, {}, {}};
+  out.language = out.procedure.language;
+  if (language == out.language) return out;
+  const bool card = !files.card.empty();
+  const auto base = card ? read(load_text(files.scenario)).procedure : std::nullopt;
+  const Procedure original = out.procedure;
+  const auto own =
+      take_texts(text_file(files.scenario, language), base ? *base : original, nullptr, out);
+  if (!own) return out;
+  out.procedure = with_texts(std::move(out.procedure), *own);
+  out.language = language;
+  if (!base) return out;
+  const auto cards = take_texts(card_text_file(files.card, language), original, &*base, out);
+  if (cards) out.procedure = with_texts(std::move(out.procedure), *cards);
+  return out;
 }
 
 }  // namespace beforehand::procedure

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "procedure/load.hpp"
 #include "procedure/procedure.hpp"
 
 // A scenario in other words: what people read and hear in it, in another language. A text file
@@ -44,8 +45,10 @@ struct TextsReading {
 
 /// Reads and checks a text file against the procedure whose texts it mirrors: the form of each
 /// text, ids and keys that the procedure does not have, and, unless the file says that it is not
-/// complete, texts that are missing. Never throws for bad text.
-TextsReading read_texts(std::string_view yaml_text, const Procedure& of);
+/// complete, texts that are missing. With a `base` the file is that of the preference card laid
+/// over it: it mirrors only what the card has put in other words. Never throws for bad text.
+TextsReading read_texts(std::string_view yaml_text, const Procedure& of,
+                        const Procedure* base = nullptr);
 
 /// The procedure with its texts replaced where they are still those that were translated: what a
 /// preference card has put in other words keeps them.
@@ -57,20 +60,23 @@ std::vector<std::string> languages_of(const Procedure&, const std::string& scena
 
 /// The text file of a scenario for a language: FOLDER/LANGUAGE.yaml.
 std::string text_file(const std::string& scenario_file, std::string_view language);
+/// That of a card: FOLDER/LANGUAGE/CARD.yaml.
+std::string card_text_file(const std::string& card_file, std::string_view language);
 
-/// Reads a text file, whose name must be its language.
-TextsReading load_texts(const std::string& file, const Procedure& of);
+/// Reads a text file, whose name, or that of its folder for a card's, must be its language.
+TextsReading load_texts(const std::string& file, const Procedure& of,
+                        const Procedure* base = nullptr);
 
-/// A procedure in a language, for whoever shows it; `base` is the scenario without a card, the same
-/// procedure where there is none. Where the language is the scenario's own, or there is no text
-/// file for it, or that file has errors, the procedure comes back as it is; `problems` then says
-/// what is wrong with the file.
+/// A procedure in a language, for whoever shows it. Where the language is the scenario's own, or
+/// there is no text file for it, or that file has errors, the procedure comes back as it is; where
+/// only a card has none, the card's words stay as they are. `problems` says what is wrong with the
+/// files, whose texts are `sources`.
 struct InLanguage {
   Procedure procedure;
   std::string language;  ///< the one it came back in
   std::vector<Problem> problems;
+  std::vector<Source> sources;
 };
-InLanguage in_language(Procedure, const Procedure& base, const std::string& scenario_file,
-                       std::string_view language);
+InLanguage in_language(Procedure, const Files&, std::string_view language);
 
 }  // namespace beforehand::procedure

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "drill/recording.hpp"
-#include "procedure/reader.hpp"
+#include "procedure/bundle.hpp"
 
 namespace beforehand::records {
 namespace {
@@ -22,7 +22,7 @@ bool stands_for(const std::vector<SignOff>& sign_offs, const std::string& scenar
 const procedure::Procedure* Library::version(const std::string& hash) {
   const auto known = read_.find(hash);
   if (known != read_.end()) return known->second.get();
-  auto reading = procedure::read(store_.scenario(hash).text);
+  auto reading = procedure::read_bundle(store_.scenario(hash).text);
   auto& place = read_[hash];
   if (reading.procedure)
     place = std::make_unique<procedure::Procedure>(std::move(*reading.procedure));

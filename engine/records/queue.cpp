@@ -16,7 +16,7 @@
 #include <nlohmann/json.hpp>
 
 #include "drill/recording.hpp"
-#include "procedure/reader.hpp"
+#include "procedure/bundle.hpp"
 #include "records/database.hpp"
 #include "records/ids.hpp"
 #include "records/save.hpp"
@@ -149,7 +149,7 @@ std::optional<scoring::Reference> reference_of(const Slip& slip, const procedure
 
 NewSession session_of(const Slip& slip, const std::string& recording, const std::string& text,
                       const std::string& file) {
-  const auto reading = procedure::read(text);
+  const auto reading = procedure::read_bundle(text);
   if (!reading.procedure) throw std::runtime_error("its scenario cannot be read any more");
   const auto& p = *reading.procedure;
   const auto session = drill::from_text(recording, p, file);

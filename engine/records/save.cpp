@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "drill/recording.hpp"
+#include "procedure/title.hpp"
 #include "records/chain.hpp"
 #include "records/packing.hpp"
 
@@ -90,7 +91,8 @@ NewSession new_session(const Procedure& p, const drill::Session& session, const 
   const auto score = reference ? scoring::score(p, session, trainee, *reference)
                                : scoring::score(p, session, trainee);
   NewSession n;
-  n.scenario = {scenario_hash(sitting.scenario_text), p.id, p.title, sitting.scenario_text};
+  n.scenario = {scenario_hash(sitting.scenario_text), p.id, procedure::full_title(p),
+                sitting.scenario_text};
   n.evidence = {drill::to_text(p, session), needs_of(p, score)};
   auto& r = n.record;
   r.id = sitting.id;

@@ -10,7 +10,7 @@
 #include <set>
 
 #include "drill/recording.hpp"
-#include "procedure/reader.hpp"
+#include "procedure/bundle.hpp"
 #include "records/chain.hpp"
 #include "records/packing.hpp"
 #include "records/save.hpp"
@@ -263,7 +263,7 @@ class Verifier {
       v->kind = Finding::Kind::edited_scenario;
       return *v;
     }
-    v->procedure = procedure::read(v->text).procedure;
+    v->procedure = procedure::read_bundle(v->text).procedure;
     if (!v->procedure) v->problem = "its scenario cannot be read by this version of the program";
     return *v;
   }

@@ -231,9 +231,9 @@ int run_window(const AppOptions& options) {
     for (const auto& problem : reading.problems) std::fprintf(stderr, "%s\n", problem.c_str());
     if (options.scale > 0)
       reading.settings.scale_percent = static_cast<int>(std::lround(options.scale * 100));
-    Program program(read_shelf(options.scenarios),
-                    strings_in(options.strings, reading.settings.language), std::move(outside), {},
-                    std::move(reading));
+    auto shelf = read_shelf(options.scenarios, reading.settings.language);
+    Program program(std::move(shelf), strings_in(options.strings, reading.settings.language),
+                    std::move(outside), {}, std::move(reading));
     if (options.replay.size() > 1)
       program.show_side_by_side(options.replay[0], options.replay[1], Program::Stand::closed);
     else if (!options.replay.empty())

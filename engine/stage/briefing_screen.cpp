@@ -8,39 +8,48 @@
 #include "picture/chart_page.hpp"
 #include "picture/plan_chart.hpp"
 #include "picture/text.hpp"
+#include "procedure/title.hpp"
 #include "stage/picture_words.hpp"
+#include "stage/problem_list.hpp"
 
 namespace beforehand::stage {
 namespace {
 
 using procedure::Role;
 
-enum Id { id_begin, id_back, id_observe, id_rehearse, id_improve };
+enum Id {
+  id_begin,
+  id_back,
+  id_observe,
+  id_rehearse,
+  id_improve,
+  id_card_back,
+  id_card_on,
+  id_materials_back,
+  id_materials_on
+};
 
 }  // namespace
 
 void BriefingScreen::show(const timing::Plan& plan, const timing::Explanation& explanation) {
   plan_ = plan;
-  if (plan.found()) chart_ = picture::plan_chart(procedure_, plan, explanation);
+  if (plan.found()) chart_ = picture::plan_chart(procedure(), plan, explanation);
 }
 
 BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
   if (input.kind == Input::Kind::wheel) scroll_.move(-input.wheel * 60);
   if (input.kind == Input::Kind::press) {
     const auto id = hits_.at({input.x, input.y});
-    if (id == id_begin) return Outcome::begin;
-    if (id == id_back) return Outcome::back;
-    if (id == id_observe) return Outcome::observe;
-    if (id == id_rehearse) return Outcome::rehearse;
-    if (id == id_improve) return Outcome::improve;
+    // What is scrolled out of the page cannot be pressed.
+    const bool away = id && *id > id_improve && !page_.contains({input.x, input.y});
+    return id && !away ? on_press(*id) : Outcome::stay;
   }
   if (input.kind != Input::Kind::key) return Outcome::stay;
-  if (input.key == Key::symbol && input.symbol == U'o') return Outcome::observe;
-  if (input.key == Key::symbol && input.symbol == U'r') return Outcome::rehearse;
-  if (input.key == Key::symbol && input.symbol == U'w') return Outcome::improve;
   switch (input.key) {
+    case Key::symbol:
+      return on_symbol(input.symbol);
     case Key::enter:
-      return Outcome::begin;
+      return playable() ? Outcome::begin : Outcome::stay;
     case Key::escape:
       return Outcome::back;
     default:
@@ -48,6 +57,47 @@ BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
       break;
   }
   return Outcome::stay;
+}
+
+BriefingScreen::Outcome BriefingScreen::on_symbol(char32_t symbol) {
+  if (symbol == U'c') return lay(choice_.card, item_.cards, 1);
+  if (symbol == U'm') return lay(choice_.materials, materials_, 1);
+  if (!playable()) return Outcome::stay;
+  if (symbol == U'o') return Outcome::observe;
+  if (symbol == U'r') return Outcome::rehearse;
+  return symbol == U'w' ? Outcome::improve : Outcome::stay;
+}
+
+BriefingScreen::Outcome BriefingScreen::on_press(int id) {
+  static constexpr Outcome outcomes[] = {Outcome::begin, Outcome::back, Outcome::observe,
+                                         Outcome::rehearse, Outcome::improve};
+  if (id <= id_improve) return outcomes[id];
+  const bool card = id <= id_card_on;
+  const int by = id == id_card_on || id == id_materials_on ? 1 : -1;
+  return card ? lay(choice_.card, item_.cards, by) : lay(choice_.materials, materials_, by);
+}
+
+namespace {
+
+// 0 is nothing laid over; a file that is gone counts as that.
+std::size_t position_in(const std::vector<Overlay>& offered, const std::string& file) {
+  for (std::size_t i = 0; i < offered.size(); ++i)
+    if (offered[i].file == file) return i + 1;
+  return 0;
+}
+
+}  // namespace
+
+// Round and round: nothing, then each of what is offered.
+BriefingScreen::Outcome BriefingScreen::lay(std::string& file, const std::vector<Overlay>& offered,
+                                            int by) {
+  const auto count = offered.size() + 1;
+  const auto next =
+      (position_in(offered, file) + count + static_cast<std::size_t>(by + 1) - 1) % count;
+  const auto chosen = next == 0 ? std::string() : offered[next - 1].file;
+  if (chosen == file) return Outcome::stay;
+  file = chosen;
+  return Outcome::laid;
 }
 
 bool BriefingScreen::in_part(const procedure::Step& step) const {
@@ -58,20 +108,31 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   const double gap = pen.px(16), top = pen.px(64), bar = bar_height(pen, box.width - 2 * gap);
-  const auto title = picture::shorten(pen.canvas, pen.t("briefing.title", {procedure_.title}),
+  const auto name = playable() ? full_title(procedure()) : item_.file;
+  const auto title = picture::shorten(pen.canvas, pen.t("briefing.title", {name}),
                                       box.width - 2 * gap, pen.size(TextSize::title), Weight::bold);
   pen.canvas.text({box.x + gap, box.y + pen.px(44)}, title,
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
   const Box view{box.x + gap, box.y + top, box.width - 2 * gap, box.height - top - bar - gap};
   pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   const Box inside = view.inset(pen.px(14));
-  {
-    const picture::Clip clip(pen.canvas, inside);
-    const double between = pen.px(28), all = inside.width - gap;
-    const bool beside = all > pen.px(850);  // two columns, or one under the other
-    const double left_width = beside ? (all - between) * 0.56 : all;
-    const double y = inside.y - scroll_.offset;
-    Flow left(pen, {inside.x, y}, left_width);
+  draw_page(pen, inside);
+  scroll_bar(pen, inside, scroll_);
+  draw_bar(pen, {view.x, box.bottom() - bar, view.width, bar});
+}
+
+void BriefingScreen::draw_page(Pen& pen, const Box& inside) {
+  page_ = inside;
+  const picture::Clip clip(pen.canvas, inside);
+  const double between = pen.px(28), all = inside.width - pen.px(16);
+  const bool beside = all > pen.px(850);  // two columns, or one under the other
+  const double left_width = beside ? (all - between) * 0.56 : all;
+  const double y = inside.y - scroll_.offset;
+  Flow left(pen, {inside.x, y}, left_width);
+  write_laid(pen, left);
+  double end = left.y;
+  if (playable()) {
+    write_warnings(pen, left, item_);
     write_plan(pen, left);
     Flow right(pen, {beside ? inside.x + left_width + between : inside.x, beside ? y : left.y},
                beside ? all - left_width - between : all);
@@ -79,12 +140,31 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
     write_keys(pen, right);
     Flow below(pen, {inside.x, std::max(left.y, right.y) + pen.px(12)}, all);
     write_reference(pen, below);
-    scroll_.view = inside.height;
-    scroll_.content = below.y - y;
-    scroll_.move(0);
+    end = below.y;
+  } else {
+    Flow whole(pen, {inside.x, left.y}, all);
+    write_problems(pen, whole, item_);
+    end = whole.y;
   }
-  scroll_bar(pen, inside, scroll_);
-  draw_bar(pen, {view.x, box.bottom() - bar, view.width, bar});
+  scroll_.view = inside.height;
+  scroll_.content = end - y;
+  scroll_.move(0);
+}
+
+// Whose way it is played, and with whose times.
+void BriefingScreen::write_laid(Pen& pen, Flow& flow) const {
+  const auto row = [&](const char* caption, const char* none, const std::vector<Overlay>& offered,
+                       const std::string& file, int back) {
+    if (offered.empty()) return;
+    const auto at = position_in(offered, file);
+    flow.text(pen.t(caption), pen.ink().ink, Weight::bold, TextSize::label);
+    stepper(pen, {flow.x(), flow.y, flow.width(), pen.px(34)},
+            at == 0 ? pen.t(none) : offered[at - 1].title, false, back, back + 1);
+    flow.y += pen.px(34 + 10);
+  };
+  row("briefing.card", "briefing.card.none", item_.cards, choice_.card, id_card_back);
+  row("briefing.materials", "briefing.materials.none", materials_, choice_.materials,
+      id_materials_back);
 }
 
 namespace {
@@ -132,28 +212,29 @@ void BriefingScreen::draw_bar(Pen& pen, const Box& box) const {
   const double shrink = one ? 1 : std::min(1.0, box.width / ways_width(pen));
   for (const auto& way : ways) {
     const double width = button_width(pen, pen.t(way.text), way.key) * shrink;
-    button(pen, {x, box.y, width, height}, pen.t(way.text), way.key, {}, way.id);
+    button(pen, {x, box.y, width, height}, pen.t(way.text), way.key, {false, false, playable()},
+           way.id);
     x += width + gap * shrink;
   }
   button(pen, {box.x, y, back, height}, pen.t("briefing.back"), pen.t("key.escape"), {}, id_back);
   const double go = std::min(begin_width(pen), box.width - back - gap);
   button(pen, {box.right() - go, y, go, height}, pen.t("briefing.begin"), pen.t("key.enter"),
-         {true, true, true}, id_begin);
+         {playable(), playable(), playable()}, id_begin);
 }
 
 void BriefingScreen::write_plan(Pen& pen, Flow& flow) const {
   const auto& ink = pen.ink();
-  if (!procedure_.plan.empty()) {
+  if (!procedure().plan.empty()) {
     flow.heading(pen.t("briefing.announced"));
-    flow.text(pen.t("quote", {procedure_.plan}), ink.ink);
+    flow.text(pen.t("quote", {procedure().plan}), ink.ink);
     flow.gap(12);
   }
   flow.text(pen.t("briefing.legend"), ink.ink_soft, Weight::regular, TextSize::label);
   flow.gap(8);
-  for (std::size_t phase = 0; phase < procedure_.phases.size(); ++phase) {
+  for (std::size_t phase = 0; phase < procedure().phases.size(); ++phase) {
     if (choice_.part != 0 && choice_.part - 1 != phase) continue;
-    flow.heading(procedure_.phases[phase].title);
-    for (const auto& step : procedure_.steps)
+    flow.heading(procedure().phases[phase].title);
+    for (const auto& step : procedure().steps)
       if (step.phase == PhaseIx{phase}) write_step(pen, flow, step);
     flow.gap(8);
   }
@@ -161,10 +242,10 @@ void BriefingScreen::write_plan(Pen& pen, Flow& flow) const {
 
 void BriefingScreen::write_step(Pen& pen, Flow& flow, const procedure::Step& step) const {
   const auto& ink = pen.ink();
-  const bool own = procedure_.person(step.by.front()).role == Role::assistant;
+  const bool own = procedure().person(step.by.front()).role == Role::assistant;
   std::string line = step.title;
   for (const auto signal : step.when)
-    line = pen.t("briefing.if", {line, procedure_.signal(signal).title});
+    line = pen.t("briefing.if", {line, procedure().signal(signal).title});
   flow.item(own ? "→" : "•", line, own ? ink.accent : ink.ink);
   if (own && !step.why.empty() && choice_.level == drill::Level::guided)
     flow.under(step.why, ink.ink_soft);
@@ -173,17 +254,17 @@ void BriefingScreen::write_step(Pen& pen, Flow& flow, const procedure::Step& ste
 void BriefingScreen::write_ready(Pen& pen, Flow& flow) const {
   const auto& ink = pen.ink();
   flow.heading(pen.t("briefing.cautions"));
-  for (const auto& caution : procedure_.cautions) flow.item("!", caution, ink.caution);
+  for (const auto& caution : procedure().cautions) flow.item("!", caution, ink.caution);
   flow.item("!", pen.t("program.caution"), ink.caution);
   flow.gap(12);
   flow.heading(pen.t("briefing.ready"));
-  std::vector<bool> needed(procedure_.supplies.size());
-  for (const auto& step : procedure_.steps)
+  std::vector<bool> needed(procedure().supplies.size());
+  for (const auto& step : procedure().steps)
     if (step.supply && in_part(step)) needed[step.supply.at()] = true;
   for (std::size_t i = 0; i < needed.size(); ++i) {
-    const auto& supply = procedure_.supplies[i];
+    const auto& supply = procedure().supplies[i];
     if (!needed[i]) continue;
-    const auto place = supply.at ? procedure_.place(supply.at).name : std::string();
+    const auto place = supply.at ? procedure().place(supply.at).name : std::string();
     flow.item("•", pen.t("briefing.lies", {supply.name, place}), ink.ink);
     if (!supply.caution.empty()) flow.under(supply.caution, ink.caution);
   }

@@ -12,6 +12,7 @@
 #include "stage/input.hpp"
 #include "stage/key_map.hpp"
 #include "stage/pen.hpp"
+#include "stage/shelf.hpp"
 #include "timing/explain.hpp"
 
 namespace beforehand::stage {
@@ -20,12 +21,18 @@ namespace beforehand::stage {
 /// the keys; and the reference plan, once it is found.
 class BriefingScreen {
  public:
-  enum class Outcome { stay, begin, back, observe, rehearse, improve };
+  /// laid: another card or other materials were chosen, see choice().
+  enum class Outcome { stay, begin, back, observe, rehearse, improve, laid };
 
-  /// The procedure must outlive the screen.
-  BriefingScreen(const procedure::Procedure& procedure, const Choice& choice,
-                 const KeyMap& keys = {})
-      : procedure_(procedure), choice_(choice), keys_(keys) {}
+  /// The item must outlive the screen. Without a procedure it shows what has to be mended, and
+  /// nothing can be begun.
+  BriefingScreen(const ShelfItem& item, std::vector<Overlay> materials, const Choice& choice,
+                 const KeyMap& keys = {}, const Scroll& scroll = {})
+      : item_(item),
+        materials_(std::move(materials)),
+        choice_(choice),
+        keys_(keys),
+        scroll_(scroll) {}
 
   /// Shows the plan that is best if no signal comes.
   void show(const timing::Plan&, const timing::Explanation&);
@@ -33,8 +40,16 @@ class BriefingScreen {
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);
   const Scroll& scroll() const { return scroll_; }
+  const Choice& choice() const { return choice_; }
 
  private:
+  Outcome lay(std::string& file, const std::vector<Overlay>& offered, int by);
+  Outcome on_symbol(char32_t symbol);
+  Outcome on_press(int id);
+  bool playable() const { return item_.procedure != nullptr; }
+  const procedure::Procedure& procedure() const { return *item_.procedure; }
+  void draw_page(Pen&, const Box& inside);
+  void write_laid(Pen&, Flow&) const;
   void write_plan(Pen&, Flow&) const;
   void write_step(Pen&, Flow&, const procedure::Step&) const;
   void write_ready(Pen&, Flow&) const;
@@ -44,12 +59,14 @@ class BriefingScreen {
   void write_reference(Pen&, Flow&) const;
   bool in_part(const procedure::Step&) const;
 
-  const procedure::Procedure& procedure_;
+  const ShelfItem& item_;
+  std::vector<Overlay> materials_;
   Choice choice_;
   KeyMap keys_;
   std::optional<timing::Plan> plan_;
   picture::ActivityChart chart_;
   Scroll scroll_;
+  Box page_;
   Hits hits_;
 };
 

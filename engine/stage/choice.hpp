@@ -17,7 +17,8 @@ struct Choice {
   std::size_t item = 0;  ///< position on the shelf
   drill::Level level = drill::Level::guided;
   Pace pace = usual;
-  std::size_t part = 0;  ///< 0: the whole procedure, otherwise its phase part - 1
+  std::size_t part = 0;         ///< 0: the whole procedure, otherwise its phase part - 1
+  std::string card, materials;  ///< files laid over the scenario, or empty
   std::string name;
   bool known = false;  ///< the name is that of somebody in the records
   std::string seed;    ///< digits, or empty for a new one each time

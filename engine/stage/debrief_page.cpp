@@ -7,6 +7,7 @@
 
 #include "base/time.hpp"
 #include "picture/text.hpp"
+#include "procedure/title.hpp"
 #include "stage/debrief_ids.hpp"
 #include "stage/debrief_screen.hpp"
 #include "stage/need_lines.hpp"
@@ -137,8 +138,8 @@ void DebriefScreen::draw_totals(Pen& pen, const Box& box) {
   badge(pen, {in.x + total_width + pen.px(16), in.y + pen.px(16)}, t(verdict), soft, strong);
   const auto best = t(score_.reference_proven ? "debrief.best" : "debrief.bound",
                       {time_text(score_.reference_chair_time)});
-  const auto sub =
-      t(endings[static_cast<int>(ending_)], {procedure_.title, time_text(score_.chair_time), best});
+  const auto sub = t(endings[static_cast<int>(ending_)],
+                     {full_title(procedure_), time_text(score_.chair_time), best});
   const double left = in.width * 0.47;
   paragraph(pen, {in.x, in.y + pen.px(40)}, left - pen.px(16), sub, TextSize::label, ink.ink_soft,
             Weight::regular, in.bottom() + pen.px(6));

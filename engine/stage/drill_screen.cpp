@@ -6,6 +6,7 @@
 
 #include "base/time.hpp"
 #include "picture/text.hpp"
+#include "procedure/title.hpp"
 #include "stage/flow.hpp"
 #include "stage/widgets.hpp"
 
@@ -407,10 +408,11 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
     x = badge(pen, {x, y}, t("drill.lapse", {std::to_string(PaceClock::lapse_speed)}),
               ink.caution_soft, ink.caution) +
         gap;
+  if (newer_) x = badge(pen, {x, y}, t("drill.newer"), ink.caution_soft, ink.caution) + gap;
   if (right - x < pen.px(60)) return;
   pen.canvas.text({x + gap, y},
-                  picture::shorten(pen.canvas, sitting_.procedure().title, right - x - 2 * gap,
-                                   pen.size(TextSize::label)),
+                  picture::shorten(pen.canvas, full_title(sitting_.procedure()),
+                                   right - x - 2 * gap, pen.size(TextSize::label)),
                   soft);
 }
 

@@ -31,6 +31,9 @@ class DrillScreen {
   Outcome pass(std::chrono::microseconds real);
   void draw(Pen&, const Box&);
 
+  /// Whether a newer version of the scenario has been saved meanwhile: this drill keeps its own.
+  void tell_newer(bool newer) { newer_ = newer; }
+
   bool asking() const { return asking_; }
   bool helping() const { return helping_; }
   const Typing& typing() const { return typing_; }
@@ -68,7 +71,7 @@ class DrillScreen {
   std::size_t shown_ = 0;  // in a narrow window: room, field or chart
   std::size_t page_ = 0;   // in a compact one: guide, hands, room, field or chart
   bool compact_ = false;
-  bool pad_lost_ = false;
+  bool pad_lost_ = false, newer_ = false;
   bool asking_ = false, helping_ = false;
   Hits hits_;
 };

@@ -9,6 +9,7 @@
 
 #include "picture/case_chart.hpp"
 #include "picture/text.hpp"
+#include "procedure/title.hpp"
 #include "stage/big_buttons.hpp"
 #include "stage/page.hpp"
 #include "stage/picture_words.hpp"
@@ -288,7 +289,7 @@ void ObserveScreen::draw_top(Pen& pen, const Box& box) const {
   const double width = in.right() - x;
   auto style = pen.style(TextSize::body, ink.ink, Weight::bold);
   style.level = picture::Level::top;
-  const auto title = pen.t(paused_ ? "observe.paused" : "observe.title", {procedure_.title});
+  const auto title = pen.t(paused_ ? "observe.paused" : "observe.title", {full_title(procedure_)});
   pen.canvas.text({x, in.y}, picture::shorten(pen.canvas, title, width, style.size, Weight::bold),
                   style);
   auto small = pen.style(TextSize::label, problem_.empty() ? ink.ink_soft : ink.danger);
@@ -366,7 +367,7 @@ void ObserveScreen::write_figures(Pen& pen, Flow& flow) const {
   const auto& ink = pen.ink();
   const auto& t = pen.t;
   const auto f = study::figures(log_.timed(now_, ""), &procedure_);
-  flow.heading(t("observe.result", {procedure_.title}));
+  flow.heading(t("observe.result", {full_title(procedure_)}));
   if (!problem_.empty()) flow.text(t("observe.unsaved", {problem_}), ink.danger);
   if (f.work.empty()) return flow.text(t("observe.nothing"), ink.ink);
   auto view = picture::whole(picture::case_chart(f, ""));

@@ -6,11 +6,14 @@
 #include <cassert>
 #include <utility>
 
+#include "procedure/bundle.hpp"
+
 namespace beforehand::stage {
 
 Program::Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first,
                  SettingsReading settings)
     : shelf_(std::move(shelf)),
+      watch_(outside.scenarios),
       strings_(std::move(strings)),
       outside_(std::move(outside)),
       choice_(std::move(first)),
@@ -59,10 +62,9 @@ void Program::on_people(PeopleScreen::Outcome outcome) {
 }
 
 std::string Program::new_recording(std::uint64_t seed) {
-  const auto& item = shelf_[choice_.item];
   std::string file;
-  if (outside_.records) file = outside_.records->begin(item.file);
-  return file.empty() ? outside_.new_recording(item.procedure->id, seed) : file;
+  if (outside_.records) file = outside_.records->begin(procedure::bundle(played_.sources));
+  return file.empty() ? outside_.new_recording(played_.procedure->id, seed) : file;
 }
 
 void Program::finish_record() {
@@ -94,6 +96,7 @@ void Program::on_settings(SettingsScreen::Outcome outcome) {
 void Program::keep(const Settings& settings) {
   if (settings.language != settings_.language && outside_.strings_in) try {
       strings_ = outside_.strings_in(settings.language);
+      shelf_is_old_ = true;
     } catch (const BadStrings& bad) {
       settings_screen_->tell(bad.what());
       return;
@@ -135,6 +138,7 @@ Units Program::needs() const {
 }
 
 void Program::to_start() {
+  if (shelf_is_old_) read_shelf_again();
   start_ = std::make_unique<StartScreen>(shelf_, outside_.scenarios, choice_);
   if (outside_.records) start_->show(outside_.records->standing());
   start_->offer_lesson(!settings_.lesson_known);
@@ -143,22 +147,47 @@ void Program::to_start() {
 
 void Program::to_briefing() {
   choice_ = start_->choice();
-  const auto& procedure = *shelf_[choice_.item].procedure;
-  briefing_ = std::make_unique<BriefingScreen>(procedure, choice_, settings_.keys);
-  timing::PlanRequest request;
-  if (choice_.part > 0) request.phase = PhaseIx{choice_.part - 1};
-  desk_.ask(procedure, std::move(request));
+  read_chosen();
+  briefing_.reset();
+  brief();
   stand_ = Stand::briefing;
 }
 
-void Program::to_drill(std::uint64_t seed, const Choice& choice) {
-  const auto& procedure = *shelf_[choice_.item].procedure;
-  desk_.stop();  // the drill has the processor to itself
+void Program::read_chosen() {
+  const auto& file = shelf_[choice_.item].file;
+  chosen_ = read_item({file, choice_.card, choice_.materials}, settings_.language);
+}
+
+// Also while it is shown: it then stays scrolled to where it was.
+void Program::brief() {
+  const auto scroll = briefing_ ? briefing_->scroll() : Scroll{};
+  if (chosen_.procedure && choice_.part > chosen_.procedure->phases.size()) choice_.part = 0;
+  briefing_ = std::make_unique<BriefingScreen>(chosen_, materials_on(outside_.scenarios), choice_,
+                                               settings_.keys, scroll);
+  if (!chosen_.procedure) return desk_.stop();
+  timing::PlanRequest request;
+  if (choice_.part > 0) request.phase = PhaseIx{choice_.part - 1};
+  desk_.ask(*chosen_.procedure, std::move(request));
+}
+
+void Program::take_chosen() {
+  desk_.stop();  // what follows has the processor to itself
   debrief_.reset();
   turnover_.reset();
   drill_.reset();
   sitting_.reset();
-  sitting_ = std::make_unique<Sitting>(procedure, choice, seed,
+  observe_.reset();
+  rehearse_.reset();
+  played_ = chosen_;
+}
+
+void Program::to_drill(std::uint64_t seed, const Choice& choice) {
+  desk_.stop();
+  debrief_.reset();
+  turnover_.reset();
+  drill_.reset();
+  sitting_.reset();
+  sitting_ = std::make_unique<Sitting>(*played_.procedure, choice, seed,
                                        lesson_ ? std::string() : new_recording(seed), strings_,
                                        rows_of(settings_.keys.letters));
   drill_ = std::make_unique<DrillScreen>(*sitting_, settings_.keys);
@@ -179,8 +208,11 @@ void Program::to_lesson() {
   choice_.part = 0;
   choice_.level = drill::Level::guided;
   choice_.pace = usual;
+  choice_.card.clear();
   lesson_ = true;
   set_up_.reset();
+  read_chosen();
+  take_chosen();
   to_drill(chosen_seed(), choice_);
   lesson_ = false;
   drill_->teach();
@@ -196,8 +228,9 @@ void Program::know_lesson() {
 // The tray comes first, unless the drill alone is wanted or none is laid.
 void Program::begin() {
   set_up_.reset();
+  take_chosen();
   if (settings_.set_up) {
-    const auto& procedure = *shelf_[choice_.item].procedure;
+    const auto& procedure = *played_.procedure;
     std::vector<const procedure::Procedure*> others;
     for (std::size_t i = 0; i < shelf_.size(); ++i)
       if (i != choice_.item && shelf_[i].procedure) others.push_back(&*shelf_[i].procedure);
@@ -229,17 +262,17 @@ void Program::end_drill() {
 }
 
 void Program::to_observe() {
-  const auto& procedure = *shelf_[choice_.item].procedure;
-  desk_.stop();
+  take_chosen();
+  const auto& procedure = *played_.procedure;
   observe_ = std::make_unique<ObserveScreen>(
       procedure, outside_.observation ? outside_.observation(procedure.id) : std::string());
   stand_ = Stand::observe;
 }
 
 void Program::to_rehearse() {
-  const auto& procedure = *shelf_[choice_.item].procedure;
+  take_chosen();
+  const auto& procedure = *played_.procedure;
   const auto seed = chosen_seed();
-  desk_.stop();
   rehearse_ = std::make_unique<RehearseScreen>(procedure, strings_, seed, [this, &procedure, seed] {
     return outside_.new_recording(procedure.id, seed);
   });
@@ -249,8 +282,42 @@ void Program::to_rehearse() {
 
 void Program::to_improve() {
   desk_.stop();
-  improve_ = std::make_unique<ImproveScreen>(shelf_[choice_.item].file, outside_.scenarios);
+  improve_ = std::make_unique<ImproveScreen>(chosen_.file, outside_.scenarios);
   stand_ = Stand::improve;
+}
+
+// Four times a second. What is offered is always what was saved last; what is being played stays.
+void Program::look_at_files(std::chrono::microseconds real) {
+  unwatched_ += real;
+  if (unwatched_ < std::chrono::milliseconds(250)) return;
+  unwatched_ = {};
+  if (!watch_.changed()) return;
+  fresh_ = true;
+  if (stand_ == Stand::start) choice_ = start_->choice();
+  read_shelf_again();
+  if (stand_ == Stand::start) start_->shelf_changed(choice_.item);
+  if (stand_ == Stand::briefing) {
+    read_chosen();
+    brief();
+  }
+  if (stand_ != Stand::drill) return;
+  const auto now = read_item({played_.file, choice_.card, choice_.materials}, settings_.language);
+  drill_->tell_newer(procedure::bundle(now.sources) != procedure::bundle(played_.sources));
+}
+
+// The files that are there now, and the chosen one stays chosen. A shelf whose folder is gone stays
+// as it was, in the language of now.
+void Program::read_shelf_again() {
+  shelf_is_old_ = false;
+  const auto file = choice_.item < shelf_.size() ? shelf_[choice_.item].file : std::string();
+  auto shelf = read_shelf(outside_.scenarios, settings_.language);
+  if (shelf.empty())
+    for (const auto& item : shelf_)
+      shelf.push_back(read_item({item.file, {}, {}}, settings_.language));
+  shelf_ = std::move(shelf);
+  const auto at = std::find_if(shelf_.begin(), shelf_.end(),
+                               [&](const ShelfItem& item) { return item.file == file; });
+  choice_.item = at == shelf_.end() ? 0 : static_cast<std::size_t>(at - shelf_.begin());
 }
 
 // A copy that was written stands on the shelf from now on, and is the one chosen.
@@ -258,15 +325,10 @@ void Program::from_improve() {
   const auto copy = improve_->copy();
   improve_.reset();
   if (!copy.empty()) {
-    briefing_.reset();
-    debrief_.reset();
-    drill_.reset();
-    sitting_.reset();
-    observe_.reset();
-    rehearse_.reset();
     start_.reset();
-    shelf_ = read_shelf(outside_.scenarios);
+    shelf_ = read_shelf(outside_.scenarios, settings_.language);
     choice_.item = choice_.part = 0;
+    choice_.card.clear();
     for (std::size_t i = 0; i < shelf_.size(); ++i)
       if (shelf_[i].file == copy) choice_.item = i;
   }
@@ -277,7 +339,7 @@ void Program::from_improve() {
 void Program::ask_for_rehearsed_plan() {
   const auto signals = rehearse_->debriefed();
   if (signals && !rehearse_plan_asked_)
-    desk_.ask(*shelf_[choice_.item].procedure, {*signals, {}, nullptr, nullptr});
+    desk_.ask(*played_.procedure, {*signals, {}, nullptr, nullptr});
   rehearse_plan_asked_ = signals.has_value();
 }
 
@@ -387,6 +449,11 @@ void Program::handle(const Input& given) {
       if (close) stand_ = Stand::closed;
       const auto outcome = briefing_->handle(input);
       if (outcome == BriefingScreen::Outcome::begin) begin();
+      if (outcome == BriefingScreen::Outcome::laid) {
+        choice_ = briefing_->choice();
+        read_chosen();
+        brief();
+      }
       if (outcome == BriefingScreen::Outcome::back) to_start();
       if (outcome == BriefingScreen::Outcome::observe) to_observe();
       if (outcome == BriefingScreen::Outcome::rehearse) to_rehearse();
@@ -497,6 +564,7 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
 }
 
 void Program::pass(std::chrono::microseconds real) {
+  look_at_files(real);
   if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) end_drill();
   if (stand_ == Stand::set_up) set_up_->pass(real);
   if (stand_ == Stand::turnover) turnover_->pass(real);
@@ -532,7 +600,7 @@ void Program::settle() {
 }
 
 bool Program::moves() const {
-  return desk_.searching() || (stand_ == Stand::observe && observe_->running()) ||
+  return fresh_ || desk_.searching() || (stand_ == Stand::observe && observe_->running()) ||
          (stand_ == Stand::rehearse && rehearse_->moves()) ||
          (stand_ == Stand::improve && improve_->working()) ||
          (stand_ == Stand::debrief && debrief_->moves()) ||
@@ -545,6 +613,7 @@ bool Program::moves() const {
 
 void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double width,
                    double height) {
+  fresh_ = false;
   Hits unused;
   Pen pen{canvas, theme, strings_, unused, pointer_};
   const Box box{0, 0, width, height};

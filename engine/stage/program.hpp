@@ -117,6 +117,11 @@ class Program {
   void to_start();
   void to_settings();
   void to_briefing();
+  void read_chosen();
+  void brief();
+  void take_chosen();
+  void look_at_files(std::chrono::microseconds real);
+  void read_shelf_again();
   void to_drill(std::uint64_t seed, const Choice&);
   void to_stretch();
   void from_stretch();
@@ -146,6 +151,11 @@ class Program {
   void show_plan();
 
   std::vector<ShelfItem> shelf_;
+  ShelfWatch watch_;
+  std::chrono::microseconds unwatched_{0};
+  bool shelf_is_old_ = false, fresh_ = false;
+  ShelfItem chosen_;  // what is briefed, with what is laid over it
+  ShelfItem played_;  // what the drill and whatever follows it refer to: it stays as it was
   Strings strings_;
   Outside outside_;
   Choice choice_;

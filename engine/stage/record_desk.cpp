@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "drill/recording.hpp"
-#include "procedure/reader.hpp"
 
 namespace beforehand::stage {
 
@@ -104,12 +103,11 @@ RecordDesk::Earlier RecordDesk::earlier(const std::string& scenario, const std::
   return found;
 }
 
-std::string RecordDesk::begin(const std::string& scenario_file) {
+std::string RecordDesk::begin(const std::string& scenario_text) {
   underway_.reset();
   if (!chosen_) return {};
   try {
-    underway_ = queue_.begin(address_, chosen_->id, drill::program_version,
-                             procedure::load_text(scenario_file), now_());
+    underway_ = queue_.begin(address_, chosen_->id, drill::program_version, scenario_text, now_());
     return underway_->recording();
   } catch (const std::exception& e) {
     problem_ = e.what();

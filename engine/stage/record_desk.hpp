@@ -51,9 +51,9 @@ class RecordDesk {
   };
   Earlier earlier(const std::string& scenario, const std::string& phase);
 
-  /// Begins a drill of the scenario in this file; gives where to record it, or nothing when nobody
-  /// is chosen.
-  std::string begin(const std::string& scenario_file);
+  /// Begins a drill of the scenario with this text (procedure::bundle); gives where to record it,
+  /// or nothing when nobody is chosen.
+  std::string begin(const std::string& scenario_text);
   /// The drill under way has ended, or was left: it is saved beside the frames.
   void finish();
   bool saving() const { return saving_.valid(); }

@@ -7,6 +7,7 @@
 #include "picture/chart_build.hpp"
 #include "picture/plan_chart.hpp"
 #include "picture/text.hpp"
+#include "procedure/title.hpp"
 #include "stage/big_buttons.hpp"
 #include "stage/page.hpp"
 #include "stage/picture_words.hpp"
@@ -171,7 +172,7 @@ void RehearseScreen::draw_roles(Pen& pen, const Box& box) {
   const double gap = pen.px(16), height = button_height(pen);
   const Box in = panel(pen, box.inset(gap));
   Flow flow(pen, {in.x, in.y}, in.width);
-  flow.heading(pen.t("rehearse.title", {procedure_.title}));
+  flow.heading(pen.t("rehearse.title", {full_title(procedure_)}));
   flow.text(pen.t("rehearse.about"), pen.ink().ink);
   flow.gap(16);
   const auto row = [&](const std::string& label, const std::string& key, int id) {
@@ -285,7 +286,7 @@ void RehearseScreen::draw_debrief(Pen& pen, const Box& box) {
 void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {
   const auto& ink = pen.ink();
   const auto& t = pen.t;
-  flow.heading(t("rehearse.debrief", {procedure_.title}));
+  flow.heading(t("rehearse.debrief", {full_title(procedure_)}));
   flow.text(
       t("rehearse.figures",
         {duration_text(told_->score.chair_time), duration_text(told_->score.clinician_wait),

@@ -8,6 +8,7 @@
 #include "picture/text.hpp"
 #include "stage/key_map.hpp"
 #include "stage/list_view.hpp"
+#include "stage/problem_list.hpp"
 #include "stage/text_input.hpp"
 #include "stage/widgets.hpp"
 
@@ -50,6 +51,12 @@ StartScreen::StartScreen(const std::vector<ShelfItem>& shelf, std::string folder
 const procedure::Procedure* StartScreen::chosen() const {
   if (choice_.item >= shelf_.size() || !shelf_[choice_.item].procedure) return nullptr;
   return &*shelf_[choice_.item].procedure;
+}
+
+void StartScreen::shelf_changed(std::size_t item) {
+  choice_.item = item;
+  const auto* procedure = chosen();
+  if (procedure == nullptr || choice_.part > procedure->phases.size()) choice_.part = 0;
 }
 
 StartScreen::Outcome StartScreen::handle(const Input& input) {
@@ -144,7 +151,10 @@ void StartScreen::type(char32_t c) {
 }
 
 void StartScreen::choose_item(std::size_t item) {
-  if (item != choice_.item) choice_.part = 0;
+  if (item != choice_.item) {
+    choice_.part = 0;
+    choice_.card.clear();
+  }
   choice_.item = item;
 }
 
@@ -314,7 +324,15 @@ std::string StartScreen::part_name(const Pen& pen) const {
   return procedure->phases[choice_.part - 1].title;
 }
 
+// Instead of how to practise it: what keeps it from being practised.
+void StartScreen::draw_mending(Pen& pen, const Box& box) const {
+  const Box in = panel(pen, box);
+  Flow flow(pen, {in.x, in.y}, in.width);
+  write_problems(pen, flow, shelf_[choice_.item], in.bottom());
+}
+
 void StartScreen::draw_how(Pen& pen, const Box& box) {
+  if (chosen() == nullptr && !shelf_.empty()) return draw_mending(pen, box);
   const Box in = panel(pen, box);
   const double line = pen.px(34), label = pen.px(24), gap = pen.px(8);
   double y = in.y;

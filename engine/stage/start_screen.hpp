@@ -29,6 +29,8 @@ class StartScreen {
 
   /// Whether the lesson in the controls is put forward.
   void offer_lesson(bool offered) { offers_lesson_ = offered; }
+  /// The shelf was read again; `item` is where the chosen scenario stands now.
+  void shelf_changed(std::size_t item);
 
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);
@@ -54,6 +56,7 @@ class StartScreen {
   void draw_item(Pen&, const Box&, std::size_t item);
   void draw_how(Pen&, const Box&);
   double draw_title(Pen&, const Box&);
+  void draw_mending(Pen&, const Box&) const;
   void draw_stacked(Pen&, const Box&);
   void draw_empty(Pen&, const Box&);
   std::vector<std::string> level_names(const Pen&) const;

@@ -36,7 +36,9 @@ void warn_of_short_windows(const Procedure& p, std::vector<Problem>& problems) {
     const auto& step = p.steps[i];
     const auto& window = found[i];
     const bool clinicians = p.person(step.by.front()).role == Role::clinician;
-    if (clinicians || window.latest == never || window.earliest == never) continue;
+    // What comes first of all nobody has to be quick for: it begins when the drill does.
+    const bool first = window.earliest == Ms{0};
+    if (clinicians || first || window.latest == never || window.earliest == never) continue;
     const auto length = window.latest - window.earliest;
     if (length >= shortest_window || length < Ms{0}) continue;
     problems.push_back(

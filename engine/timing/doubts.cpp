@@ -8,6 +8,7 @@
 #include <set>
 
 #include "base/text.hpp"
+#include "procedure/relations.hpp"
 #include "timing/unfolded.hpp"
 
 namespace beforehand::timing {
@@ -19,7 +20,7 @@ using Says = Unfolded::Says;
 std::string quoted(const Procedure& p, StepIx i) { return fmt::format("\"{}\"", p.step(i).title); }
 
 std::string at_line(const Procedure& p, StepIx i) {
-  return fmt::format(" (line {})", p.step(i).mark.line);
+  return fmt::format(" ({})", procedure::line_in(p, p.step(i).mark));
 }
 
 // The rules of a circle as clauses of a sentence; what only says that time does not run backwards

@@ -34,11 +34,13 @@ Ends open_terminal() {
   return {ours, theirs};
 }
 
-[[noreturn]] void become(const std::vector<std::string>& arguments, int out, int err) {
+[[noreturn]] void become(const std::vector<std::string>& arguments, const std::string& folder,
+                         int in, int out, int err) {
   std::vector<char*> words{const_cast<char*>(PROGRAM)};
   for (const auto& a : arguments) words.push_back(const_cast<char*>(a.c_str()));
   words.push_back(nullptr);
-  dup2(open("/dev/null", O_RDONLY), STDIN_FILENO);
+  if (!folder.empty() && chdir(folder.c_str()) != 0) _exit(126);
+  dup2(in >= 0 ? in : open("/dev/null", O_RDONLY), STDIN_FILENO);
   dup2(out, STDOUT_FILENO);
   dup2(err, STDERR_FILENO);
   alarm(120);
@@ -58,8 +60,12 @@ bool take_in(int from, std::string& into) {
 
 Outcome run(const std::vector<std::string>& arguments, const Setting& setting) {
   const auto out = open_pipe(), err = setting.terminal ? open_terminal() : open_pipe();
+  const auto in = setting.typed.empty() ? Ends{} : open_terminal();
+  if (in.read >= 0 && write(in.read, setting.typed.data(), setting.typed.size()) < 0)
+    throw std::runtime_error("nothing can be typed");
   const auto child = fork();
-  if (child == 0) become(arguments, out.write, err.write);
+  if (child == 0) become(arguments, setting.folder, in.write, out.write, err.write);
+  if (in.write >= 0) close(in.write);
   close(out.write);
   close(err.write);
   Outcome outcome;
@@ -74,6 +80,7 @@ Outcome run(const std::vector<std::string>& arguments, const Setting& setting) {
   }
   close(out.read);
   close(err.read);
+  if (in.read >= 0) close(in.read);
   int status = 0;
   waitpid(child, &status, 0);
   if (WIFEXITED(status)) outcome.code = WEXITSTATUS(status);

@@ -16,6 +16,8 @@ struct Outcome {
 /// How the program is run.
 struct Setting {
   bool terminal = false;     ///< its standard error is a terminal
+  std::string folder;        ///< where it runs; empty: where the test does
+  std::string typed;         ///< its standard input is a terminal with this on it; empty: nothing
   std::string interrupt_at;  ///< Ctrl-C as soon as this text is on its standard error; empty: never
 };
 

@@ -3,6 +3,8 @@
 //
 // Preference cards: laid over tests/scenarios/good/tiny.yaml; each bad one of tests/scenarios/
 // bad_cards beside what is said of it; those that are shipped.
+#include <fstream>
+
 #include "procedure/load.hpp"
 #include "procedure/texts.hpp"
 #include "scenario_files.hpp"
@@ -87,12 +89,57 @@ TEST(Card, WarnsOfMoreAndNeverOfLess) {
   EXPECT_EQ(with_card("cautions: [\"And mind the cat.\"]\n").cautions.size(), 2u);
 }
 
+// A folder with the scenario, its Spanish and a card that says one thing in other words.
+class CardFolder {
+ public:
+  CardFolder() {
+    fs::create_directories(path_ / "cards" / "es");
+    save("scenario.yaml", tiny_text());
+    save("es.yaml", load_text(scenario_path("good/tiny_texts/es.yaml")));
+    save("cards/mine.yaml", head + "steps: [{change: apply, says: \"Mine.\"}]\n");
+  }
+  ~CardFolder() { fs::remove_all(path_); }
+  void save(const std::string& name, const std::string& text) const {
+    std::ofstream(path_ / name) << text;
+  }
+  InLanguage spanish() const {
+    const Files files{(path_ / "scenario.yaml").string(), (path_ / "cards/mine.yaml").string(), ""};
+    return in_language(load(files).reading.procedure.value(), files, "es");
+  }
+
+ private:
+  fs::path path_ = fs::path(testing::TempDir()) / "beforehand_card_folder";
+};
+
 TEST(Card, KeepsItsOwnWordsInAnotherLanguage) {
-  const auto base = read_well(tiny_text());
-  const auto p = with_card("steps: [{change: apply, says: \"Mine.\"}]\n");
-  const auto es = in_language(p, base, scenario_path("good/tiny_texts/scenario.yaml"), "es");
+  const CardFolder folder;
+  const auto es = folder.spanish();
   EXPECT_EQ(step(es.procedure, "apply").says, "Mine.");
   EXPECT_EQ(step(es.procedure, "apply").title, "Pone la base");
+}
+
+TEST(Card, HasTextsOfItsOwn) {
+  const CardFolder folder;
+  const std::string texts = "texts: 2\nlanguage: es\nscenario: tiny\ncard: mine\n";
+  folder.save("cards/es/mine.yaml",
+              texts + "card-title: A mi manera\nsteps: {apply: {says: \"Lo mío.\"}}\n");
+  auto es = folder.spanish();
+  EXPECT_EQ(print(es.problems, es.sources), "");
+  EXPECT_EQ(step(es.procedure, "apply").says, "Lo mío.");
+  EXPECT_EQ(es.procedure.card_title, "A mi manera");
+  EXPECT_EQ(step(es.procedure, "apply").title, "Pone la base");
+  // Only what the card says otherwise, all of it, and for no other card.
+  folder.save("cards/es/mine.yaml", texts + "card-title: X\n");
+  EXPECT_EQ(folder.spanish().problems.size(), 1u) << "what it says is missing";
+  folder.save("cards/es/mine.yaml",
+              texts + "card-title: X\nsteps: {apply: {says: x, title: Otra}}\n");
+  EXPECT_EQ(folder.spanish().problems.size(), 1u) << "its title is the scenario's";
+  folder.save("cards/es/mine.yaml",
+              "texts: 2\nlanguage: es\nscenario: tiny\ncard: other\ncard-title: X\n"
+              "steps: {apply: {says: x}}\n");
+  es = folder.spanish();
+  EXPECT_EQ(es.problems.size(), 1u) << "those of another card";
+  EXPECT_EQ(step(es.procedure, "apply").says, "Mine.");
 }
 
 class BadCard : public testing::TestWithParam<std::string> {};

@@ -7,9 +7,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "procedure/advice.hpp"
 #include "procedure/materials.hpp"
-#include "procedure/outline.hpp"
 #include "procedure/texts.hpp"
 #include "scenario_files.hpp"
 
@@ -40,32 +38,18 @@ TEST(ScenarioPage, ItsExampleIsAScenario) {
 
 TEST(ScenarioPage, ItsCardAndItsMaterialsGoWithTheExample) {
   const auto text = docs_page();
-  const auto scenario = block(text, "id: liner\n"), card = block(text, "card: 1\n"),
-             list = block(text, "materials: 1\n"), es = block(text, "texts: 1\n");
+  const auto scenario = block(text, "id: liner\n"), card = block(text, "card: 2\n"),
+             list = block(text, "materials: 1\n"), es = block(text, "texts: 2\n");
   const auto materials = read_materials(list);
   EXPECT_EQ(print(materials.problems, "materials", list), "");
   const auto reading = read(Layers{scenario, card, nullptr});
   EXPECT_EQ(print(reading.problems, {{"scenario", scenario}, {"card", card}}), "");
   EXPECT_EQ(reading.procedure->steps.size(), 6u);
   EXPECT_TRUE(read_texts(es + "complete: false\n", read_well(scenario)).texts);
-}
-
-// The guide: its list becomes a scenario, and the step it refines can stand in that.
-TEST(AuthoringPage, LeadsToAScenario) {
-  const auto text = docs_page("authoring.md");
-  const auto list = block(text, "Title: ");
-  const auto made = scenario_from_outline(list, "our-crown", "unused");
-  EXPECT_EQ(print(made.problems, "list", list), "");
-  const auto p = read_well(made.scenario);
-  EXPECT_EQ(p.steps.size(), 10u);
-  EXPECT_FALSE(advice(p).empty()) << "no cue and no why yet, as the page says";
-  const auto step = block(text, "  - id: mixes");
-  const auto at = made.scenario.find("  - id: mixes-the-temporary-cement");
-  ASSERT_NE(at, std::string::npos);
-  const auto end = made.scenario.find("\n\n", at);
-  auto refined = made.scenario;
-  const auto better = read_well(refined.replace(at, end + 1 - at, step));
-  EXPECT_LT(advice(better).size(), advice(p).size());
+  const auto own = block(text, "card-title: ");
+  const auto base = read_well(scenario);
+  const auto words = read_texts(own, *reading.procedure, &base);
+  EXPECT_EQ(print(words.problems, "texts of the card", own), "");
 }
 
 template <class E>

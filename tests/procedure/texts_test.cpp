@@ -84,9 +84,10 @@ TEST(Texts, CutOffAnywhereAreReadOrRefused) {
 TEST(InLanguage, GivesTheScenarioWhereThereIsNoSuchFile) {
   const auto p = tiny();
   const auto file = scenario_path("good/tiny_texts/scenario.yaml");
-  EXPECT_EQ(in_language(p, p, file, "fr").language, "en");
-  EXPECT_EQ(in_language(p, p, file, "en").language, "en");
-  const auto es = in_language(p, p, file, "es");
+  const Files files{file, "", ""};
+  EXPECT_EQ(in_language(p, files, "fr").language, "en");
+  EXPECT_EQ(in_language(p, files, "en").language, "en");
+  const auto es = in_language(p, files, "es");
   EXPECT_EQ(es.language, "es");
   EXPECT_EQ(es.procedure.title, "Escenario pequeño");
   EXPECT_EQ(languages_of(p, file), (std::vector<std::string>{"en", "es"}));
@@ -97,7 +98,7 @@ TEST(InLanguage, SaysWhatIsWrongWithTheFile) {
   fs::create_directories(folder);
   std::ofstream(folder / "fr.yaml") << good_texts();
   const auto p = tiny();
-  const auto read = in_language(p, p, (folder / "scenario.yaml").string(), "fr");
+  const auto read = in_language(p, {(folder / "scenario.yaml").string(), "", ""}, "fr");
   EXPECT_EQ(read.language, "en");
   ASSERT_EQ(read.problems.size(), 1u);
   EXPECT_EQ(read.problems[0].message, "its language is \"es\", so its name must be es.yaml");

@@ -9,8 +9,12 @@
 #include <regex>
 #include <set>
 
+#include "procedure/advice.hpp"
+#include "procedure/materials.hpp"
 #include "procedure/texts.hpp"
 #include "procedure/tooth.hpp"
+#include "timing/advice.hpp"
+#include "timing/doubts.hpp"
 
 namespace beforehand::procedure {
 namespace {
@@ -36,6 +40,25 @@ TEST_P(Room, IsNeitherTooShortNorTooLongAndChecksWithoutWarning) {
   EXPECT_LE(p.steps.size(), 80u);
   const auto reading = read(text_of(GetParam()));
   EXPECT_TRUE(reading.problems.empty()) << print(reading.problems, GetParam(), "");
+}
+
+// Everything `check` warns of besides, on the shelf: what is left is meant, and
+// scenarios/README.md says why.
+TEST(Shelf, WhatCheckStillWarnsOfIsMeant) {
+  const auto generic =
+      read_materials(load_text(std::string(PROJECT_DIR) + "/scenarios/materials/generic.yaml"));
+  ASSERT_TRUE(generic.materials);
+  std::set<std::string> said;
+  for (const auto& id : shelf) {
+    const auto p = scenario(id);
+    for (const auto& problems : {timing::doubts(p), timing::advice(p), advice(p),
+                                 compare_with_published(p, *generic.materials)})
+      for (const auto& problem : problems)
+        said.insert(id + ": " + problem.message.substr(0, problem.message.find(" for ")));
+  }
+  EXPECT_EQ(said, (std::set<std::string>{"chair-emergency: assistant has nothing to do",
+                                         "chair-emergency: second has nothing to do",
+                                         "fissure-sealant: assistant has nothing to do"}));
 }
 
 // ---- room --------------------------------------------------------------------------------------

@@ -148,6 +148,44 @@ TEST_P(Bonded, BleedingIsStoppedAndTheAgentRinsedOffBeforeBonding) {
   EXPECT_GE(step(p, "rinse-haemostatic").takes.least, 15s);
 }
 
+// Glasses and dam or dry field first, acid marked as acid, eye and skin rinsed with water (BDJ
+// letter of 2014 on etchant; the cap is common practice).
+TEST(Etchant, IsMarkedCappedAndUsedInADryFieldWithEyesCovered) {
+  int etched = 0;
+  for (const auto& id : shelf) {
+    const auto p = scenario(id);
+    for (std::size_t i = 0; i < p.steps.size(); ++i) {
+      const auto& s = p.steps[i];
+      const bool etches = std::any_of(s.needs.begin(), s.needs.end(), [&](const Need& n) {
+        return n.kind == Need::Kind::supply && p.supply(n.supply).id == "etchant";
+      });
+      if (!etches) continue;
+      ++etched;
+      const auto& gel = supply(p, "etchant");
+      EXPECT_TRUE(gel.hazards.test(static_cast<std::size_t>(Hazard::caustic))) << id;
+      EXPECT_NE(gel.caution.find("cap"), std::string::npos) << id;
+      const auto said = p.summary + p.plan;
+      const auto is_before = [&](const char* what) {
+        return std::any_of(p.steps.begin(), p.steps.end(), [&](const Step& t) {
+          return t.id.find(what) != std::string::npos &&
+                 p.precedes(StepIx{static_cast<std::size_t>(&t - p.steps.data())}, StepIx{i});
+        });
+      };
+      EXPECT_TRUE(is_before("glasses") || said.find("glasses") != std::string::npos) << id;
+      EXPECT_TRUE(is_before("isolat") || is_before("dam") ||
+                  said.find("dam is") != std::string::npos)
+          << id;
+      bool rinse = false;
+      for (const auto& caution : p.cautions)
+        rinse |= (caution.find("cid") != std::string::npos ||
+                  caution.find("tching") != std::string::npos) &&
+                 caution.find("water") != std::string::npos;
+      EXPECT_TRUE(rinse) << id << ": acid is rinsed off with plenty of water";
+    }
+  }
+  EXPECT_GE(etched, 4);
+}
+
 // ---- what sets ---------------------------------------------------------------------------------
 
 // Working time in the operating light: Lane, Watts, Wilson, Dent Mater 1998;14:353: at 24 klx mean

@@ -8,8 +8,6 @@
 #include <algorithm>
 #include <memory>
 
-#include "procedure/reader.hpp"
-
 namespace beforehand::stage {
 
 namespace fs = std::filesystem;
@@ -22,12 +20,7 @@ Strings english() { return in_language("en"); }
 
 std::vector<ShelfItem> tiny_shelf() {
   const std::string file = PROJECT_DIR "/tests/scenarios/good/tiny.yaml";
-  auto reading = procedure::read(procedure::load_text(file));
-  std::vector<ShelfItem> shelf(1);
-  shelf[0].file = file;
-  shelf[0].problems = reading.problems;
-  shelf[0].procedure = std::move(reading.procedure);
-  return shelf;
+  return {read_item({file, "", ""}, "en")};
 }
 
 std::vector<ShelfItem> shipped_shelf() { return read_shelf(PROJECT_DIR "/scenarios"); }

@@ -8,6 +8,8 @@
 
 #include "commands.hpp"
 #include "procedure/advice.hpp"
+#include "procedure/edit.hpp"
+#include "procedure/formats.hpp"
 #include "procedure/kind.hpp"
 #include "procedure/materials.hpp"
 #include "procedure/texts.hpp"
@@ -21,6 +23,20 @@ using procedure::Procedure;
 
 std::string counted(std::size_t n, const char* one) {
   return fmt::format("{} {}{}", n, one, n == 1 ? "" : "s");
+}
+
+// A file of an older format is read as it stands; that there is a newer one is said.
+void warn_of_format(const std::string& text, int file, std::vector<Problem>& problems) {
+  try {
+    const auto now = procedure::convert(text);
+    if (now.from < now.to)
+      problems.push_back(
+          {Problem::Kind::warning,
+           {0, 0, file},
+           fmt::format("written in format {}; \"beforehand convert\" writes it as {}", now.from,
+                       now.to)});
+  } catch (const procedure::EditError&) {  // what is wrong with it the readers tell
+  }
 }
 
 // Prints the problems found, and one line that sums them up; true when none is an error.
@@ -39,8 +55,10 @@ bool told(const std::string& path, const std::vector<Source>& sources,
   return true;
 }
 
-bool check_texts(const Procedure& p, const std::string& file) {
-  const auto reading = procedure::load_texts(file, p);
+// With a base those of the card that is laid over it.
+bool check_texts(const Procedure& p, const std::string& file, const Procedure* base = nullptr) {
+  auto reading = procedure::load_texts(file, p, base);
+  warn_of_format(procedure::load_text(file), 0, reading.problems);
   const auto n = reading.texts ? reading.texts->entries.size() : 0;
   return told(file, {{file, procedure::load_text(file)}}, reading.problems, counted(n, "text"));
 }
@@ -66,6 +84,19 @@ bool check_languages(const Procedure& p, const std::string& scenario) {
   return good;
 }
 
+// A folder a language beside the card.
+bool check_card_languages(const Procedure& p, const procedure::Files& files) {
+  const auto base = load_scenario(files.scenario);
+  bool good = true;
+  std::error_code failed;
+  for (const auto& folder : std::filesystem::directory_iterator(
+           std::filesystem::path(files.card).parent_path(), failed)) {
+    const auto file = procedure::card_text_file(files.card, folder.path().filename().string());
+    if (folder.is_directory() && std::filesystem::exists(file)) good &= check_texts(p, file, &base);
+  }
+  return good;
+}
+
 // The scenario with what is laid over it; true when it can be played and read in each language.
 bool check_scenario(const std::string& input, const Layers& layers) {
   const auto files = files_of(input, layers);
@@ -77,16 +108,25 @@ bool check_scenario(const std::string& input, const Layers& layers) {
     add(reading.problems, procedure::advice(*reading.procedure));
     add(reading.problems, against_published(*reading.procedure));
   }
+  for (int i = 0; i < 2; ++i)
+    warn_of_format(sources[static_cast<std::size_t>(i)].text, i, reading.problems);
   const auto steps = reading.procedure ? reading.procedure->steps.size() : 0;
   const bool good = told(input, sources, reading.problems,
                          fmt::format("can be played, {}", counted(steps, "step")));
-  if (!reading.procedure || !files.card.empty()) return good;
+  if (!reading.procedure) return good;
+  if (!files.card.empty()) return check_card_languages(*reading.procedure, files) && good;
   return check_languages(*reading.procedure, files.scenario) && good;
 }
 
-// Against the scenario beside it.
+// Against the scenario beside it, or the card in the folder above.
 bool check_texts_alone(const std::string& path) {
-  const auto scenario = std::filesystem::path(path).parent_path() / "scenario.yaml";
+  const std::filesystem::path file(path);
+  const auto card = file.parent_path() / ".." / file.filename();
+  if (!procedure::head_of(procedure::load_text(path)).card.empty()) {
+    const auto base = load_scenario(procedure::files_of(card.string()).scenario);
+    return check_texts(load_scenario(card.string()), path, &base);
+  }
+  const auto scenario = file.parent_path() / "scenario.yaml";
   return check_texts(load_scenario(scenario.string()), path);
 }
 

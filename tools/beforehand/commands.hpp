@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -43,8 +44,14 @@ int check(const CheckOptions&);
 
 struct NewOptions {
   std::string out, from;
+  std::map<std::string, std::string> answers;  ///< by procedure::Question::key; empty: not given
 };
 int make_new(const NewOptions&);
+
+struct ConvertOptions {
+  std::vector<std::string> files;
+};
+int convert(const ConvertOptions&);
 
 struct DrillOptions {
   std::string file, assistant, phase, level = "unaided", recording, trainee, format = "text";
@@ -134,8 +141,7 @@ PhaseIx find_phase(const procedure::Procedure&, const std::string& id);
 /// The bot of this name; a name that is none's ends the command.
 drill::Habit required_habit(const std::string& name);
 
-/// What a procedure is called with what was laid over it: in one line, and in a line each, ended.
-std::string title_of(const procedure::Procedure&);
+/// What a procedure is called with what was laid over it, in a line each, ended.
 std::string title_lines(const procedure::Procedure&);
 
 /// A file that comes with the program, by its name from the project's folder; empty when it is not

@@ -10,6 +10,7 @@
 #include "commands.hpp"
 #include "picture/plan_chart.hpp"
 #include "planned.hpp"
+#include "procedure/title.hpp"
 #include "study/comparison.hpp"
 #include "study_json.hpp"
 #include "timing/explain.hpp"
@@ -35,7 +36,7 @@ struct Side {
 ordered_json plan_json(const Side& s) {
   return {{"scenario", s.procedure.id},
           {"card", s.procedure.card},
-          {"title", s.procedure.title},
+          {"title", procedure::full_title(s.procedure)},
           {"plan",
            {{"chair_time_s", to_seconds(s.plan.chair_time)},
             {"lower_bound_s", to_seconds(s.plan.lower_bound)},
@@ -113,8 +114,8 @@ std::string steps(const Comparison& c) {
 }
 
 void print_text(const Side& a, const Side& b, const CompareOptions& o, const Comparison& c) {
-  fmt::print("A  {}\n   plan: {}\nB  {}\n   plan: {}\n\n", title_of(a.procedure), headline(a.plan),
-             title_of(b.procedure), headline(b.plan));
+  fmt::print("A  {}\n   plan: {}\nB  {}\n   plan: {}\n\n", procedure::full_title(a.procedure),
+             headline(a.plan), procedure::full_title(b.procedure), headline(b.plan));
   fmt::print("Played by {} with the same clinicians: {} pairs of runs{}\n", o.assistant, c.runs,
              c.runs < c.wanted ? fmt::format(" (stopped; {} were asked for)", c.wanted) : "");
   fmt::print("{}{}\n{}", figures(c), verdict(c), steps(c));
@@ -129,7 +130,8 @@ void print_svg(const Side& a, const Side& b) {
   for (const auto* s : {&a, &b}) {
     charts.push_back(
         picture::plan_chart(s->procedure, s->plan, timing::explain(s->procedure, {}, s->plan)));
-    charts.back().title = fmt::format("{}: {}", s == &a ? "A" : "B", title_of(s->procedure));
+    charts.back().title =
+        fmt::format("{}: {}", s == &a ? "A" : "B", procedure::full_title(s->procedure));
   }
   fmt::print("{}", charts_svg(charts, "Two plans",
                               fmt::format("A: {}. B: {}.", headline(a.plan), headline(b.plan))));

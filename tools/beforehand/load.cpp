@@ -83,10 +83,6 @@ PhaseIx find_phase(const procedure::Procedure& p, const std::string& id) {
                 fmt::format("no phase '{}' in {}; it has {}", id, p.id, list_text(known)));
 }
 
-std::string title_of(const procedure::Procedure& p) {
-  return p.card.empty() ? p.title : fmt::format("{} ({})", p.title, p.card_title);
-}
-
 std::string title_lines(const procedure::Procedure& p) {
   std::string out = p.title + "\n";
   if (!p.card.empty()) out += fmt::format("Preference card: {}\n", p.card_title);

@@ -9,6 +9,7 @@
 
 #include "commands.hpp"
 #include "drill/bots.hpp"
+#include "procedure/answers.hpp"
 #include "records_line.hpp"
 #include "report.hpp"
 
@@ -39,10 +40,25 @@ void add_check(CLI::App& app, Action& action) {
 
 void add_new(CLI::App& app, Action& action) {
   const auto o = std::make_shared<command::NewOptions>();
-  auto* sub = app.add_subcommand("new", "A scenario to start from, out of a plain list of steps");
+  auto* sub = app.add_subcommand(
+      "new", "A scenario to start from, out of a few answers or a plain list of steps");
   sub->add_option("OUT", o->out, "Folder, or file ending in .yaml; never overwritten")->required();
-  sub->add_option("--from", o->from, "File with the list; the standard input if not given");
+  auto* from =
+      sub->add_option("--from", o->from,
+                      "File with the list; - for the standard input. Without it a terminal "
+                      "asks, and what is piped in is the list");
+  for (const auto& q : beforehand::procedure::questions("as the folder"))
+    sub->add_option("--" + q.key, o->answers[q.key], q.text + " [" + q.answer + "]")
+        ->excludes(from);
   sub->callback([&action, o] { action = [o] { return command::make_new(*o); }; });
+}
+
+void add_convert(CLI::App& app, Action& action) {
+  const auto o = std::make_shared<command::ConvertOptions>();
+  auto* sub = app.add_subcommand(
+      "convert", "Writes files of an older format as of today's; the old ones stay beside them");
+  sub->add_option("FILE", o->files, "Scenario, card, texts or materials")->required();
+  sub->callback([&action, o] { action = [o] { return command::convert(*o); }; });
 }
 
 void add_plan(CLI::App& app, Action& action) {
@@ -228,6 +244,7 @@ int main(int argc, char** argv) {
   add_window(app, window);
   add_check(app, action);
   add_new(app, action);
+  add_convert(app, action);
   add_plan(app, action);
   add_drill(app, action);
   add_score(app, action);

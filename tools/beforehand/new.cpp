@@ -3,12 +3,14 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <iostream>
 #include <iterator>
 
 #include "commands.hpp"
+#include "procedure/answers.hpp"
 #include "procedure/outline.hpp"
 
 namespace beforehand::command {
@@ -27,19 +29,41 @@ std::string name_of(const fs::path& file) {
   return file.filename() == "scenario.yaml" ? folder.string() : file.stem().string();
 }
 
-// Asks at a terminal; elsewhere reads what is given.
-std::string read_list(const std::string& from) {
-  if (!from.empty()) return procedure::load_text(from);
-  if (isatty(STDIN_FILENO) != 0)
-    fmt::print(stderr,
-               "One line a step, in the order in which a practised pair would work:\n"
-               "  Title: Lining a cavity\n"
-               "  Clinician: rinses the cavity, 10 s\n"
-               "  Assistant: holds the suction\n"
-               "  Assistant: passes the lining paste\n"
-               "  Clinician: lines the cavity, 15 s\n"
-               "What is passed or held is for the clinician's next line. End with Ctrl-D.\n");
-  return {std::istreambuf_iterator<char>(std::cin), {}};
+using procedure::Question;
+
+// Answers given as options stand; what is left is asked at a terminal, and is as offered elsewhere.
+// An empty line takes what is offered; the end of the input takes it for all that follows.
+std::string list_of_answers(const NewOptions& o, const std::string& title) {
+  auto questions = procedure::questions(title);
+  bool asking = isatty(STDIN_FILENO) != 0;
+  if (asking)
+    fmt::print(
+        "A few questions. Return takes what stands in brackets; everything can be changed "
+        "later.\n");
+  for (auto& q : questions) {
+    const auto given = o.answers.find(q.key);
+    if (given != o.answers.end() && !given->second.empty()) {
+      q.answer = given->second;
+      continue;
+    }
+    if (!asking || !procedure::asked(questions, q.key)) continue;
+    fmt::print("{} [{}] ", q.text, q.answer);
+    std::fflush(stdout);
+    std::string line;
+    asking = static_cast<bool>(std::getline(std::cin, line));
+    if (!line.empty()) q.answer = line;
+  }
+  return procedure::outline_from(questions);
+}
+
+// A list that is given, or one made of answers.
+std::string read_list(const NewOptions& o, const std::string& title) {
+  if (!o.from.empty() && o.from != "-") return procedure::load_text(o.from);
+  const bool answered = std::any_of(o.answers.begin(), o.answers.end(),
+                                    [](const auto& a) { return !a.second.empty(); });
+  if (o.from == "-" || (!answered && isatty(STDIN_FILENO) == 0))
+    return {std::istreambuf_iterator<char>(std::cin), {}};
+  return list_of_answers(o, title);
 }
 
 }  // namespace
@@ -49,9 +73,9 @@ int make_new(const NewOptions& o) {
   if (fs::exists(file))
     throw Failure(input_at_fault,
                   fmt::format("{} is there already; it is left as it is", file.string()));
-  const auto list = read_list(o.from);
-  const auto source = o.from.empty() ? "list" : o.from;
   const auto name = name_of(file);
+  const auto list = read_list(o, name);
+  const auto source = o.from.empty() || o.from == "-" ? "list" : o.from;
   std::string id;
   for (const char c : name) {
     const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');

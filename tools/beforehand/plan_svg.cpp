@@ -7,6 +7,7 @@
 #include "picture/text.hpp"
 #include "plan_output.hpp"
 #include "planned.hpp"
+#include "procedure/title.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -20,7 +21,7 @@ constexpr const char* caution =
 
 // Title, then what is proven; gives the height used.
 double write_head(Canvas& canvas, const PlanOutput& o, const Theme& theme, double width) {
-  auto title = title_of(o.procedure);
+  auto title = procedure::full_title(o.procedure);
   if (o.request.phase) title += ", " + o.procedure.phases[o.request.phase.at()].title;
   double y = page_margin;
   const TextStyle big{theme.size(TextSize::heading), theme.palette.ink, Weight::bold};

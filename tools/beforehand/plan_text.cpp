@@ -10,6 +10,7 @@
 #include "picture/plan_chart.hpp"
 #include "plan_output.hpp"
 #include "planned.hpp"
+#include "procedure/title.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -24,7 +25,7 @@ std::string section(const char* title, const std::vector<std::string>& lines) {
 std::string what_happens(const PlanOutput& o) {
   std::vector<std::string> signals;
   for (const auto s : o.request.happened) signals.push_back(o.procedure.signal(s).title);
-  auto out = title_of(o.procedure);
+  auto out = procedure::full_title(o.procedure);
   if (o.request.phase) out += fmt::format(", {}", o.procedure.phases[o.request.phase.at()].title);
   if (!signals.empty()) out += fmt::format("; if this happens: {}", list_text(signals));
   return out;

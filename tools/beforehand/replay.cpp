@@ -8,6 +8,7 @@
 
 #include "commands.hpp"
 #include "picture/svg_canvas.hpp"
+#include "procedure/title.hpp"
 #include "stage/app.hpp"
 #include "stage/settings.hpp"
 #include "stage/side_by_side_screen.hpp"
@@ -42,7 +43,7 @@ std::string picture_of(Screen& screen, const stage::Strings& t, const std::strin
 }
 
 void print_picture(std::vector<Played> played, const ReplayOptions& o, const stage::Strings& t) {
-  const auto title = title_of(*played[0].procedure);
+  const auto title = procedure::full_title(*played[0].procedure);
   if (played.size() > 1) {
     stage::SideBySideScreen screen(played[0], played[1], t, t("replay.close"));
     screen.point(moment(o));

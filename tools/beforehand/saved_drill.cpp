@@ -7,7 +7,7 @@
 #include <optional>
 
 #include "drill/recording.hpp"
-#include "procedure/reader.hpp"
+#include "procedure/bundle.hpp"
 #include "records.hpp"
 #include "records/queue.hpp"
 #include "stage/app.hpp"
@@ -36,11 +36,12 @@ struct SavedDrill::State {
 };
 
 SavedDrill::SavedDrill(const DrillOptions& o) : state_(std::make_unique<State>()) {
+  const auto sources = procedure::load(files_of(o.file, o.layers)).sources;
   state_->address = records::store_address(o.store, stage::data_folder());
   try {
     state_->underway =
         state_->queue.begin(state_->address, trainee_of(o).id, drill::program_version,
-                            procedure::load_text(o.file), wall_clock());
+                            procedure::bundle(sources), wall_clock());
   } catch (const records::StoreError& e) {
     throw Failure(environment_at_fault, e.what());
   }

@@ -4,7 +4,6 @@
 #include <filesystem>
 
 #include "commands.hpp"
-#include "procedure/texts.hpp"
 #include "records/store.hpp"
 #include "stage/app.hpp"
 #include "stage/heard.hpp"
@@ -21,12 +20,10 @@ void list_speech(const fs::path& scenarios, const fs::path& strings) {
   for (const auto& file : fs::directory_iterator(strings)) {
     const auto language = file.path().stem().string();
     const auto t = stage::Strings::load(file.path());
-    for (const auto& item : stage::read_shelf(scenarios)) {
+    for (const auto& item : stage::read_shelf(scenarios, language)) {
       if (!item.procedure) continue;
-      const auto shown =
-          procedure::in_language(*item.procedure, *item.procedure, item.file, language);
-      if (shown.language != language) continue;
-      for (const auto& line : stage::spoken_lines(shown.procedure, t))
+      if (item.procedure->language != language) continue;
+      for (const auto& line : stage::spoken_lines(*item.procedure, t))
         std::printf("%s\t%s\t%s\n", language.c_str(), stage::speech_name(line).c_str(),
                     line.c_str());
     }

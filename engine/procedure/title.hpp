@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <string>
+
+#include "procedure/procedure.hpp"
+
+namespace beforehand::procedure {
+
+/// What a procedure is called with the preference card laid over it: "Title (card's title)".
+inline std::string full_title(const Procedure& p) {
+  return p.card.empty() ? p.title : p.title + " (" + p.card_title + ")";
+}
+
+}  // namespace beforehand::procedure
