@@ -147,9 +147,9 @@ TEST(Guide, FollowedToTheLetterGivesWhatItPrints) {
   for (const auto& [kind, text] :
        blocks_of(procedure::load_text(PROJECT_DIR "/docs/authoring.md"))) {
     if (kind == "list") folder.save("our-list.txt", text);
+    if (kind == "wrong-list") folder.save("wrong-list.txt", text);
     if (kind == "step") put_step(folder, scenario, text);
     if (kind == "card") folder.save("our-crown/cards/quick.yaml", text);
-    if (kind == "texts") folder.save("our-crown/es.yaml", text);
     if (kind != "console") continue;
     ++followed;
     follow(folder, text);

@@ -78,7 +78,7 @@ TEST(Layout, HoldsForEveryShippedScenario) {
   const auto shelf = shipped_shelf();
   ASSERT_FALSE(shelf.empty());
   for (std::size_t i = 0; i < shelf.size(); ++i) {
-    ASSERT_TRUE(shelf[i].procedure.has_value()) << shelf[i].file;
+    ASSERT_TRUE(shelf[i].procedure) << shelf[i].file;
     SCOPED_TRACE(shelf[i].file);
     auto program = program_on(shelf);
     for (std::size_t down = 0; down < i; ++down) press(program, Key::down);

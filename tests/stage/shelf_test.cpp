@@ -49,6 +49,7 @@ struct Desk {
     outside.languages = {{"en", "English"}, {"es", "Español"}};
     SettingsReading settings;
     settings.settings.language = language;
+    settings.settings.set_up = false;
     return Program(read_shelf(folder.path(), language), in_language(language), std::move(outside),
                    {}, std::move(settings));
   }
