@@ -6,16 +6,14 @@
 
 #include "base/time.hpp"
 #include "picture/text.hpp"
+#include "records/review.hpp"
+#include "records/save.hpp"
 #include "stage/need_lines.hpp"
 
 namespace beforehand::stage {
 namespace {
 
 using Change = FigureRow::Change;
-
-std::string whole_number(double value) {
-  return std::to_string(static_cast<long long>(std::llround(value)));
-}
 
 // Long times are easier to read without tenths.
 Ms shown(Ms t, Ms other) {
@@ -73,7 +71,45 @@ void cell(Pen& pen, double x, double y, double room, const std::string& text, Co
   pen.canvas.text({x, y}, picture::shorten(pen.canvas, text, room, style.size, weight), style);
 }
 
+constexpr Ms noticeable_wait{1000};
+
+// How a need went, in few words.
+std::string how_it_went(const std::optional<records::NeedRecord>& need, const Strings& t) {
+  if (!need) return t("compare.not-met");
+  if (need->helped) return t("compare.helped", {duration_text(need->wait)});
+  if (need->requested) return t("compare.asked", {duration_text(need->wait)});
+  if (need->wait > noticeable_wait) return t("compare.waited", {duration_text(need->wait)});
+  return t("compare.ready");
+}
+
+std::string title_by_id(const procedure::Procedure& p, const std::string& id) {
+  for (const auto& supply : p.supplies)
+    if (supply.id == id) return supply.name;
+  for (const auto& step : p.steps)
+    if (step.id == id) return step.title;
+  return id;
+}
+
 }  // namespace
+
+std::string whole_number(double value) {
+  return std::to_string(static_cast<long long>(std::llround(value)));
+}
+
+std::vector<NeedDifference> differences(const Played& first, const scoring::Score& of_first,
+                                        const Played& second, const scoring::Score& of_second,
+                                        const Strings& t) {
+  std::vector<NeedDifference> all;
+  const auto& p = *first.procedure;
+  for (const auto& pair : records::side_by_side(records::needs_of(p, of_first),
+                                                records::needs_of(*second.procedure, of_second))) {
+    auto a = how_it_went(pair.first, t), b = how_it_went(pair.second, t);
+    if (a == b) continue;
+    all.push_back({t("compare.need", {title_by_id(p, pair.need), title_by_id(p, pair.step)}),
+                   std::move(a), std::move(b)});
+  }
+  return all;
+}
 
 Figures figures_of(const scoring::Score& s) {
   return {s.total,      s.anticipation,   s.idle,     s.sequence,

@@ -9,8 +9,12 @@
 #include "records/record.hpp"
 #include "scoring/score.hpp"
 #include "stage/flow.hpp"
+#include "stage/played.hpp"
 
 namespace beforehand::stage {
+
+/// A figure as it is shown: without a fraction.
+std::string whole_number(double value);
 
 /// The figures of one attempt that another is compared by.
 struct Figures {
@@ -30,6 +34,16 @@ struct FigureRow {
   Change kind = Change::same;
 };
 std::vector<FigureRow> compared(const Figures& now, const Figures& then, const Strings&);
+
+/// A need that went differently in two sessions.
+struct NeedDifference {
+  std::string need;           ///< what, and for which step
+  std::string first, second;  ///< "ready in time", "asked for, 6 s late"
+};
+/// In the first session's order; the steps and supplies are called as in its procedure.
+std::vector<NeedDifference> differences(const Played& first, const scoring::Score& of_first,
+                                        const Played& second, const scoring::Score& of_second,
+                                        const Strings&);
 
 /// How one stretch of a procedure went: what it needed, and the errors in it.
 struct StretchFigures {

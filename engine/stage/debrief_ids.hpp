@@ -16,6 +16,8 @@ enum Id : int {
   id_watch_stretch,
   id_stretch,
   id_chart,
+  id_last,
+  id_best,
   id_see = 100,
   id_try = 10'000
 };

@@ -22,10 +22,6 @@ using scoring::Verdict;
 
 constexpr const char* endings[] = {"debrief.about", "debrief.closed", "debrief.incomplete"};
 
-std::string whole_number(double value) {
-  return std::to_string(static_cast<int>(std::lround(value)));
-}
-
 // Long times are easier to read without tenths.
 std::string time_text(Ms t) {
   return duration_text(t < Ms{60'000} ? t : Ms{(t.count() + 500) / 1000 * 1000});
@@ -275,6 +271,15 @@ void DebriefScreen::write_earlier(Pen& pen, Flow& flow) const {
     flow.gap(12);
   }
   write_comparison(pen, flow, pen.t("debrief.compared.now"), earlier_);
+  double x = flow.x();
+  const auto add = [&](const char* key, const char* cap, int id) {
+    const double width = button_width(pen, pen.t(key), cap);
+    button(pen, {x, flow.y, width, pen.px(34)}, pen.t(key), cap, {}, id);
+    x += width + pen.px(8);
+  };
+  if (!last_.empty()) add("debrief.beside.last", "L", id_last);
+  if (!best_.empty() && best_ != last_) add("debrief.beside.best", "B", id_best);
+  if (!earlier_.empty()) flow.gap(48);
 }
 
 void DebriefScreen::write_needs(Pen& pen, Flow& flow) const {

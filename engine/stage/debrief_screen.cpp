@@ -48,6 +48,8 @@ void DebriefScreen::compare_with(const std::optional<records::SessionRecord>& la
     earlier_.push_back({t_(key, {records::day_text(s.started), t_(level)}),
                         compared(figures_of(score_), figures_of(s), t_)});
   };
+  last_ = last ? last->id : records::Id();
+  best_ = best ? best->id : records::Id();
   const bool same = last && best && last->id == best->id;
   if (last) add(same ? "debrief.earlier.both" : "debrief.earlier.last", *last);
   if (best && !same) add("debrief.earlier.best", *best);
@@ -102,6 +104,11 @@ void DebriefScreen::watch_stretch() {
   if (!tried_) return;
   watching_ = std::make_unique<ReplayScreen>(just_played(procedure_, tried_->session), t_,
                                              t_("replay.to-debrief"));
+}
+
+DebriefScreen::Outcome DebriefScreen::beside(const records::Id& other) {
+  other_ = other;
+  return other.empty() ? Outcome::stay : Outcome::beside;
 }
 
 // What the keyboard is on, else what was tried, else what costs most.
@@ -162,6 +169,9 @@ DebriefScreen::Outcome DebriefScreen::on_press(int id) {
     case id_watch_stretch:
       watch_stretch();
       break;
+    case id_last:
+    case id_best:
+      return beside(id == id_last ? last_ : best_);
     case id_stretch:
       return try_again(next_stretch());
     default:
@@ -197,6 +207,8 @@ DebriefScreen::Outcome DebriefScreen::on_key(const Input& input) {
       if (input.symbol == U'z') return on_press(id_zoom);
       if (input.symbol == U'w') return on_press(id_watch);
       if (input.symbol == U'v') watch_stretch();
+      if (input.symbol == U'l') return beside(last_);
+      if (input.symbol == U'b') return beside(best_);
       break;
     default:
       scroll_.follow(input.key);

@@ -27,7 +27,7 @@ namespace beforehand::stage {
 /// the chart and from each mistake one looks into the room at that moment.
 class DebriefScreen {
  public:
-  enum class Outcome { stay, again, fresh, home, stretch };
+  enum class Outcome { stay, again, fresh, home, stretch, beside };
 
   /// The procedure and the texts must outlive the screen. `saved` is where the recording is, or
   /// empty; `problem` why it is not complete.
@@ -44,6 +44,9 @@ class DebriefScreen {
   /// first that is kept.
   void compare_with(const std::optional<records::SessionRecord>& last,
                     const std::optional<records::SessionRecord>& best);
+
+  /// For Outcome::beside: the earlier session to lay beside this one.
+  const records::Id& other() const { return other_; }
 
   /// For Outcome::stretch: the phase to try again.
   PhaseIx stretch() const { return stretch_; }
@@ -84,6 +87,7 @@ class DebriefScreen {
   void watch(std::size_t target);
   void watch_at(Ms moment);
   void watch_stretch();
+  Outcome beside(const records::Id&);
   Outcome try_again(PhaseIx);
   PhaseIx next_stretch() const;
   PhaseIx phase_of(std::size_t target) const;
@@ -114,6 +118,7 @@ class DebriefScreen {
   scoring::Debrief debrief_;
   ScrubChart chart_;
   std::vector<Attempt> earlier_;
+  records::Id last_, best_, other_;
   bool first_attempt_ = false;
   std::optional<Tried> tried_;
   PhaseIx stretch_;

@@ -375,6 +375,14 @@ void Program::compare_with_earlier() {
   debrief_->compare_with(earlier.last, earlier.best);
 }
 
+void Program::lay_beside(const records::Id& other) {
+  std::string problem;
+  auto earlier = outside_.records->played(other, problem);
+  if (!earlier) return debrief_->tell(problem);
+  show_side_by_side(just_played(sitting_->procedure(), debrief_->session()), std::move(*earlier),
+                    Stand::debrief);
+}
+
 // The same clinician; nothing of it is an assessment.
 void Program::to_stretch() {
   const auto seed = sitting_->run().session().setup.seed;
@@ -556,6 +564,9 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
       break;
     case DebriefScreen::Outcome::home:
       to_start();
+      break;
+    case DebriefScreen::Outcome::beside:
+      lay_beside(debrief_->other());
       break;
     case DebriefScreen::Outcome::stretch:
       to_stretch();

@@ -132,6 +132,7 @@ class Program {
   void end_drill();
   void to_lesson();
   void know_lesson();
+  void lay_beside(const records::Id&);
   void to_observe();
   void to_rehearse();
   void to_improve();

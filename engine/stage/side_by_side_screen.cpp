@@ -7,7 +7,6 @@
 #include "base/time.hpp"
 #include "picture/chart_build.hpp"
 #include "picture/text.hpp"
-#include "records/save.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
 
@@ -15,17 +14,6 @@ namespace beforehand::stage {
 namespace {
 
 enum Id { id_back, id_first, id_second, id_zoom };
-
-constexpr Ms noticeable{1000};
-
-// How a need went, in few words.
-std::string how(const std::optional<records::NeedRecord>& need, const Strings& t) {
-  if (!need) return t("compare.not-met");
-  if (need->helped) return t("compare.helped", {duration_text(need->wait)});
-  if (need->requested) return t("compare.asked", {duration_text(need->wait)});
-  if (need->wait > noticeable) return t("compare.waited", {duration_text(need->wait)});
-  return t("compare.ready");
-}
 
 }  // namespace
 
@@ -41,9 +29,7 @@ SideBySideScreen::SideBySideScreen(Played first, Played second, const Strings& t
     : t_(t),
       back_(back),
       sides_{Side(std::move(first), t), Side(std::move(second), t)},
-      needs_(
-          records::side_by_side(records::needs_of(*sides_[0].played.procedure, sides_[0].score),
-                                records::needs_of(*sides_[1].played.procedure, sides_[1].score))) {
+      needs_(differences(sides_[0].played, sides_[0].score, sides_[1].played, sides_[1].score, t)) {
   const Ms end = std::max(sides_[0].chart.end(), sides_[1].chart.end());
   for (auto& side : sides_) side.chart.reach_to(end);
 }
@@ -155,26 +141,11 @@ void SideBySideScreen::draw(Pen& outer, const Box& box) {
 // Only what went differently: the rest is the same in both.
 void SideBySideScreen::write_needs(Pen& pen, Flow& flow) const {
   flow.heading(t_("compare.needs"));
-  const auto& p = *sides_[0].played.procedure;
-  const auto title = [&](const std::string& id) {
-    for (const auto& step : p.steps)
-      if (step.id == id) return step.title;
-    return id;
-  };
-  const auto called = [&](const records::NeedPair& pair) {
-    for (const auto& supply : p.supplies)
-      if (supply.id == pair.need) return supply.name;
-    return title(pair.need);
-  };
-  bool any = false;
-  for (const auto& pair : needs_) {
-    const auto now = how(pair.first, t_), then = how(pair.second, t_);
-    if (now == then) continue;
-    any = true;
-    flow.item("•", t_("compare.need", {called(pair), title(pair.step)}), pen.ink().ink);
-    flow.under(t_("compare.both", {now, then}), pen.ink().ink_soft);
+  for (const auto& need : needs_) {
+    flow.item("•", need.need, pen.ink().ink);
+    flow.under(t_("compare.both", {need.first, need.second}), pen.ink().ink_soft);
   }
-  if (!any) flow.text(t_("compare.needs.same"), pen.ink().ink_soft);
+  if (needs_.empty()) flow.text(t_("compare.needs.same"), pen.ink().ink_soft);
 }
 
 void SideBySideScreen::draw_charts(Pen& pen, const Box& box) {

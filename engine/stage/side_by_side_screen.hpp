@@ -6,7 +6,6 @@
 #include <chrono>
 #include <memory>
 
-#include "records/review.hpp"
 #include "stage/comparison.hpp"
 #include "stage/replay_screen.hpp"
 
@@ -57,7 +56,7 @@ class SideBySideScreen {
   const Strings& t_;
   std::string back_;
   std::array<Side, 2> sides_;
-  std::vector<records::NeedPair> needs_;
+  std::vector<NeedDifference> needs_;
   Ms moment_{0};
   std::unique_ptr<ReplayScreen> watching_;
   Scroll scroll_;

@@ -94,6 +94,18 @@ TEST(ReplayCommand, RefusesEventsThatDoNotFollowAndNamesTheFirstFalseMoment) {
   }
 }
 
+TEST(ReplayCommand, TwoSessionsAreToldBesideEachOther) {
+  const auto done = run({"replay", expert, "--beside", late, "--format", "json"});
+  ASSERT_EQ(done.code, 0) << done.err;
+  const auto j = json::parse(done.out);
+  const auto scored = json::parse(run({"score", late, "--format", "json"}).out);
+  EXPECT_NEAR(j["second"]["total"], scored["score"]["total"], 1e-9);
+  EXPECT_NEAR(j["second"]["clinician_wait_s"], scored["clinician_wait_s"], 1e-9);
+  EXPECT_GT(j["first"]["total"], j["second"]["total"]);
+  ASSERT_FALSE(j["different"].empty());
+  EXPECT_EQ(j["different"][0]["first"], "ready in time");
+}
+
 TEST(ReplayCommand, AnEditedFileIsRefusedWithItsLine) {
   auto text = procedure::load_text(late);
   text.insert(text.find("\"t\":", text.find("step-started")) + 4, "1");

@@ -173,12 +173,6 @@ TEST(Debrief, WhatFollowedHangsUnderTheMistake) {
   EXPECT_GT(found, 0);
 }
 
-records::Clock ticking() {
-  return [t = records::Moment{std::chrono::milliseconds{1'772'442'000'000}}]() mutable {
-    return t += std::chrono::seconds{1};
-  };
-}
-
 TEST(Debrief, LaysOwnEarlierAttemptsBesideThisOne) {
   const TemporaryFolder folder;
   RecordDesk desk(folder / "records.db", folder.path().string(), ticking());
@@ -211,6 +205,11 @@ TEST(Debrief, LaysOwnEarlierAttemptsBesideThisOne) {
   EXPECT_TRUE(seen.shows("The last time (")) << "the last and the best are two now";
   EXPECT_TRUE(seen.shows("Your best ("));
   EXPECT_TRUE(seen.shows("= the same"));
+  type(program, "b");
+  ASSERT_EQ(program.stand(), Stand::side_by_side);
+  EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("2 · Ines · 2026-03-02"));
+  press(program, Key::escape);
+  EXPECT_EQ(program.stand(), Stand::debrief);
 }
 
 TEST(Debrief, WithoutRecordsNothingIsCompared) {

@@ -14,12 +14,6 @@ using Stand = Program::Stand;
 using records::Person;
 using records::Store;
 
-records::Clock ticking() {
-  return [t = records::Moment{std::chrono::milliseconds{1'772'442'000'000}}]() mutable {
-    return t += std::chrono::seconds{1};
-  };
-}
-
 Outside outside_with(RecordDesk& desk) {
   Outside outside;
   outside.scenarios = "scenarios";

@@ -61,6 +61,12 @@ Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordin
                  std::move(settings));
 }
 
+records::Clock ticking() {
+  return [t = records::Moment{std::chrono::milliseconds{1'772'442'000'000}}]() mutable {
+    return t += std::chrono::seconds{1};
+  };
+}
+
 void press(Program& program, Key key) { program.handle(Input::of_key(key)); }
 
 void type(Program& program, const std::string& text) {

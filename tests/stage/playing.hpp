@@ -44,6 +44,9 @@ SettingsReading drill_alone(const std::string& language = "en");
 Program program_on(std::vector<ShelfItem> shelf, const TemporaryFolder* recordings = nullptr,
                    const std::string& language = "en", bool tasks = false);
 
+/// A calendar that goes on by a second whenever it is asked, from 2 March 2026, 09:00.
+records::Clock ticking();
+
 void press(Program&, Key);
 void type(Program&, const std::string& text);
 

@@ -124,10 +124,7 @@ void add_replay(CLI::App& app, Action& action) {
       ->check(CLI::IsMember({"window", "text", "json", "svg"}))
       ->capture_default_str();
   add_layers(*sub, o->layers);
-  sub->callback([&action, o, beside] {
-    if (*beside && o->format == "json") throw CLI::ExcludesError("--beside", "--format json");
-    action = [o] { return command::replay(*o); };
-  });
+  sub->callback([&action, o] { action = [o] { return command::replay(*o); }; });
 }
 
 void add_runs(CLI::App& sub, std::size_t& runs, std::uint64_t& seed, unsigned& threads) {

@@ -32,6 +32,7 @@ struct RecordsOptions : StoreOptions {
 int records_list(const RecordsOptions&);
 int records_show(const RecordsOptions&);
 int records_steps(const RecordsOptions&);
+int records_replay(const RecordsOptions&);
 int records_person(const RecordsOptions&);
 int records_verify(const RecordsOptions&);
 int records_backup(const RecordsOptions&);

@@ -73,6 +73,11 @@ void add_reading(Line& line) {
              s.add_option("--scenario", o.scenario, "Its id")->required();
              s.add_option("--search", o.name, "Part of a name");
            });
+  line.add("replay", "Play a session again in the window, or two side by side", records_replay,
+           [](CLI::App& s, RecordsOptions& o) {
+             s.add_option("SESSION", o.session, "Id, from records list")->required();
+             s.add_option("OTHER", o.other, "Another session, to lie beside it");
+           });
   line.add("person", "All the store holds of one trainee; as JSON with the recordings",
            records_person, [](CLI::App& s, RecordsOptions& o) {
              s.add_option("NAME", o.name, "Name or id")->required();

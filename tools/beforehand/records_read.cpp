@@ -6,11 +6,13 @@
 #include <array>
 #include <nlohmann/json.hpp>
 
+#include "drill/recording.hpp"
 #include "picture/report_words.hpp"
 #include "records.hpp"
 #include "records/gather.hpp"
 #include "records/verify.hpp"
 #include "records_json.hpp"
+#include "replay.hpp"
 
 // The commands of the store that only read.
 
@@ -181,6 +183,21 @@ records::SessionRecord seen(Store& store, const RecordsOptions& o, const std::st
   }
   required_trainee(store, o, s->trainee);
   return *s;
+}
+
+// One session to be played again, or two.
+std::vector<stage::Played> required_played(Store& store, const RecordsOptions& o) {
+  std::vector<stage::Played> played;
+  for (const auto& id : {o.session, o.other}) {
+    if (id.empty()) continue;
+    seen(store, o, id);
+    try {
+      played.push_back(stage::stored_session(store, id));
+    } catch (const drill::RecordingError& e) {
+      throw Failure(input_at_fault, e.what());
+    }
+  }
+  return played;
 }
 
 std::string lead_text(const std::optional<records::NeedRecord>& n) {
@@ -362,6 +379,14 @@ int records_list(const RecordsOptions& o) {
 }
 int records_show(const RecordsOptions& o) {
   return with_store(o, [&](Store& s) { return show(s, o); });
+}
+int records_replay(const RecordsOptions& o) {
+  std::vector<stage::Played> played;  // the store is closed before the window opens
+  with_store(o, [&](Store& s) {
+    played = required_played(s, o);
+    return done;
+  });
+  return play_in_window(std::move(played), Ms{0});
 }
 int records_person(const RecordsOptions& o) {
   return with_store(o, [&](Store& s) { return person(s, o); });

@@ -9,6 +9,7 @@
 #include "commands.hpp"
 #include "picture/svg_canvas.hpp"
 #include "procedure/title.hpp"
+#include "replay.hpp"
 #include "stage/app.hpp"
 #include "stage/settings.hpp"
 #include "stage/side_by_side_screen.hpp"
@@ -76,28 +77,77 @@ void print_moments(const Played& played, const stage::Strings& t, bool as_json) 
   fmt::print("{}\n", ordered_json{{"scenario", p.id}, {"moments", list}}.dump(2));
 }
 
-}  // namespace
+ordered_json figures_json(const stage::Figures& f) {
+  return {{"total", f.total},
+          {"anticipation", f.anticipation},
+          {"idle", f.idle},
+          {"sequence", f.sequence},
+          {"chair_time_s", to_seconds(f.chair_time)},
+          {"clinician_wait_s", to_seconds(f.clinician_wait)},
+          {"requests", f.requests},
+          {"errors", f.errors}};
+}
 
-int replay(const ReplayOptions& o) {
-  std::vector<Played> played{load(o.recording, o)};
-  if (!o.beside.empty()) played.push_back(load(o.beside, o));
+std::string heading(const Played& played) {
+  return played.who.empty() ? played.when : played.who + ", " + played.when;
+}
+
+std::string home_of_texts() {
   const auto home = stage::home_folder();
   if (home.empty())
     throw Failure(environment_at_fault,
                   "the folder \"assets\" is missing: it belongs beside or above the program");
-  if (o.format == "window") {
-    stage::AppOptions options;
-    options.strings = home + "/assets/strings";
-    options.settings = stage::settings_file();
-    options.replay = std::move(played);
-    options.replay_at = moment(o);
-    return stage::run_window(options);
+  return home + "/assets/strings";
+}
+
+stage::Strings english() { return stage::Strings::load(home_of_texts() + "/en.txt"); }
+
+}  // namespace
+
+int play_in_window(std::vector<Played> played, Ms at) {
+  stage::AppOptions options;
+  options.strings = home_of_texts();
+  options.settings = stage::settings_file();
+  options.replay = std::move(played);
+  options.replay_at = at;
+  return stage::run_window(options);
+}
+
+void print_beside(const Played& first, const Played& second, bool as_json) {
+  const auto t = english();
+  const auto a = scoring::score(*first.procedure, first.session, first.trainee());
+  const auto b = scoring::score(*second.procedure, second.session, second.trainee());
+  const auto needs = stage::differences(first, a, second, b, t);
+  if (as_json) {
+    auto list = ordered_json::array();
+    for (const auto& need : needs)
+      list.push_back({{"need", need.need}, {"first", need.first}, {"second", need.second}});
+    fmt::print("{}\n", ordered_json{{"first", figures_json(stage::figures_of(a))},
+                                    {"second", figures_json(stage::figures_of(b))},
+                                    {"different", list}}
+                           .dump(2, ' ', false, ordered_json::error_handler_t::replace));
+    return;
   }
-  const auto t = stage::Strings::load(home + "/assets/strings/en.txt");
+  fmt::print("{}1: {}\n2: {}\n\n", title_lines(*first.procedure), heading(first), heading(second));
+  fmt::print("{:<22} {:>14} {:>14}\n", "", "1", "2");
+  for (const auto& row : stage::compared(stage::figures_of(a), stage::figures_of(b), t))
+    fmt::print("{:<22} {:>14} {:>14}  {}\n", row.name, row.now, row.then, row.change);
+  fmt::print("\n{}\n", needs.empty() ? t("compare.needs.same") : t("compare.needs"));
+  for (const auto& need : needs)
+    fmt::print("  {}\n      {}\n", need.need, t("compare.both", {need.first, need.second}));
+}
+
+int replay(const ReplayOptions& o) {
+  std::vector<Played> played{load(o.recording, o)};
+  if (!o.beside.empty()) played.push_back(load(o.beside, o));
+  if (o.format == "window") return play_in_window(std::move(played), moment(o));
+  const bool as_json = o.format == "json";
   if (o.format == "svg")
-    print_picture(std::move(played), o, t);
+    print_picture(std::move(played), o, english());
+  else if (played.size() > 1)
+    print_beside(played[0], played[1], as_json);
   else
-    for (const auto& p : played) print_moments(p, t, o.format == "json");
+    print_moments(played[0], english(), as_json);
   return done;
 }
 
