@@ -71,14 +71,15 @@ void cell(Pen& pen, double x, double y, double room, const std::string& text, Co
   pen.canvas.text({x, y}, picture::shorten(pen.canvas, text, room, style.size, weight), style);
 }
 
-constexpr Ms noticeable_wait{1000};
+constexpr Ms noticeable_lateness{1000};
 
 // How a need went, in few words.
 std::string how_it_went(const std::optional<records::NeedRecord>& need, const Strings& t) {
   if (!need) return t("compare.not-met");
   if (need->helped) return t("compare.helped", {duration_text(need->wait)});
-  if (need->requested) return t("compare.asked", {duration_text(need->wait)});
-  if (need->wait > noticeable_wait) return t("compare.waited", {duration_text(need->wait)});
+  const Ms late = std::max(Ms{0}, -need->lead());
+  if (need->requested) return t("compare.asked", {duration_text(late)});
+  if (late > noticeable_lateness) return t("compare.waited", {duration_text(late)});
   return t("compare.ready");
 }
 

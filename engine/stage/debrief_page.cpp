@@ -208,7 +208,7 @@ void DebriefScreen::write_points(Pen& pen, Flow& well, Flow& change) {
     change.item(std::to_string(i + 1), advice.change, ink.ink, Weight::bold);
     change.under(pen.t("debrief.at", {clock_text(advice.first), advice.example}), ink.ink);
     if (!advice.why.empty()) change.under(pen.t("coach.why", {advice.why}), ink.ink_soft);
-    if (!advice.instead.empty())
+    if (!advice.instead.empty() && advice.instead != advice.change)
       change.under(pen.t("debrief.instead", {advice.instead}), ink.accent_strong);
     write_ways(pen, change, i);
   }

@@ -17,14 +17,14 @@ std::string name_of(const procedure::Procedure& procedure, const scoring::NeedSc
 }
 
 bool went_well(const scoring::NeedScore& need) {
-  return !need.requested && !need.helped && need.wait <= noticeable;
+  return !need.requested && !need.helped && need.lead() >= -noticeable;
 }
 
 std::string lead_text(const scoring::NeedScore& need, const Strings& t) {
   if (need.helped) return t("need.helped", {duration_text(need.wait)});
   std::string text = t("need.on-time");
-  if (need.wait > noticeable) text = t("need.waited", {duration_text(need.wait)});
-  if (need.wait <= Ms{0} && need.lead() >= noticeable)
+  if (need.lead() < -noticeable) text = t("need.waited", {duration_text(need.wait)});
+  if (need.lead() >= noticeable)
     text = t("need.early", {duration_text(need.lead())});
   return need.requested ? t("need.and-asked", {text}) : text;
 }
