@@ -376,9 +376,9 @@ void Program::compare_with_earlier() {
 }
 
 void Program::lay_beside(const records::Id& other) {
-  std::string problem;
-  auto earlier = outside_.records->played(other, problem);
-  if (!earlier) return debrief_->tell(problem);
+  auto desk = outside_.records->review();
+  auto earlier = desk.played(other);
+  if (!earlier) return debrief_->tell(desk.problem());
   show_side_by_side(just_played(sitting_->procedure(), debrief_->session()), std::move(*earlier),
                     Stand::debrief);
 }

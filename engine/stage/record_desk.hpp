@@ -11,7 +11,6 @@
 
 #include "records/queue.hpp"
 #include "records/store.hpp"
-#include "stage/played.hpp"
 #include "stage/review_desk.hpp"
 
 namespace beforehand::stage {
@@ -51,8 +50,6 @@ class RecordDesk {
     std::optional<records::SessionRecord> last, best;
   };
   Earlier earlier(const std::string& scenario, const std::string& phase);
-  /// A session to be played again; nothing, and why, when it cannot be.
-  std::optional<Played> played(const records::Id&, std::string& problem);
 
   /// Begins a drill of the scenario with this text (procedure::bundle); gives where to record it,
   /// or nothing when nobody is chosen.
