@@ -134,7 +134,8 @@ bool Bot::useful_now(const Procedure& p, const World& w, StepIx s) {
   return false;
 }
 
-// Whether beginning this step leaves the attention free for what is more urgent.
+// Whether beginning this step leaves the attention free for what is more urgent and may be begun
+// at any moment now. What may be begun already is chosen by its urgency.
 bool Bot::keeps_clear(const Procedure& p, const World& w, StepIx s) const {
   const auto& step = p.step(s);
   if (!step.attention || step.is_cover()) return true;
@@ -142,8 +143,10 @@ bool Bot::keeps_clear(const Procedure& p, const World& w, StepIx s) const {
   const Ms latest = plan_[s.at()].latest;
   return std::none_of(mine_.begin(), mine_.end(), [&](StepIx other) {
     const auto& window = plan_[other.at()];
+    Ms from;
     return other != s && w.step(other).state == StepState::waiting && window.latest < latest &&
-           window.latest < until && window.expected < until && window.expected > w.now;
+           window.latest < until && window.expected < until &&
+           !conditions_hold(p, w, other, true, from);
   });
 }
 

@@ -120,12 +120,11 @@ StepGraph::StepGraph(const Procedure& p) {
       held.push_back({p.offer.count() + nodes[pred].usual, pred, node_of[i]});
     }
     const Step& s = p.steps[i];
-    const auto reach = s.reach.count();
-    const bool cover = s.is_cover();
-    nodes.push_back(
-        {StepIx{i}, p.person(s.by.front()).role == Role::clinician,
-         static_cast<std::uint32_t>(edges.size()), static_cast<std::uint32_t>(decisions.size()),
-         cover ? 0 : s.takes.least.count() + reach, cover ? 0 : s.takes.usual.count() + reach});
+    const auto length = [&s](Ms takes) { return s.is_cover() ? 0 : (takes + s.reach).count(); };
+    nodes.push_back({StepIx{i}, p.person(s.by.front()).role == Role::clinician,
+                     static_cast<std::uint32_t>(edges.size()),
+                     static_cast<std::uint32_t>(decisions.size()), length(s.takes.least),
+                     length(s.takes.usual), length(s.takes.most)});
   }
   for (std::size_t n = 0; n < nodes.size(); ++n) {
     add_max_lags(p, *this, static_cast<std::uint16_t>(n));

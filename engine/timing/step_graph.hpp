@@ -42,7 +42,7 @@ struct StepGraph {
     std::uint32_t edges_end =
         0;  ///< the node's edges end here, and begin where the last node's end
     std::uint32_t decisions_end = 0;
-    std::int64_t least = 0, usual = 0;  ///< duration, reach included
+    std::int64_t least = 0, usual = 0, most = 0;  ///< duration, reach included
   };
   /// `to`'s anchor lies `most` or less after `from`'s.
   struct MaxLag {

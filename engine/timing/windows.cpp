@@ -9,6 +9,10 @@
 
 namespace beforehand::timing {
 
+namespace {
+constexpr auto unknown = never.count();
+}
+
 WindowFinder::WindowFinder(const Procedure& p) : graph_(p), states_(graph_.nodes.size()) {}
 
 // Whether all signals of the node are decided by now; else `moment` is when they will be.
@@ -20,7 +24,7 @@ bool WindowFinder::decided(std::size_t node, std::int64_t now, std::int64_t& mom
     const State& pred = states_[d.pred];
     const auto at = (d.from_start ? pred.usual.start : pred.usual.end) + d.delay;
     const bool reached = pred.fate == Fate::done || (pred.fate == Fate::doing && d.from_start);
-    all = all && at <= now && (reached || pred.fate == Fate::gone);
+    all = all && at <= now && (reached || !takes_place(pred));
     moment = std::max(moment, at);
   }
   return all;
@@ -32,10 +36,12 @@ WindowFinder::Starts WindowFinder::starts(std::size_t node) const {
   for (auto i = graph_.edges_begin(node); i < graph_.nodes[node].edges_end; ++i) {
     const auto& e = graph_.edges[i];
     const State& pred = states_[e.pred];
-    const auto lag = pred.fate == Fate::gone ? 0 : e.lag;
+    const auto lag = takes_place(pred) ? e.lag : 0;
     s.usual = std::max(s.usual, (e.from_start ? pred.usual.start : pred.usual.end) + lag);
     s.ideal = std::max(s.ideal, (e.from_start ? pred.ideal.start : pred.ideal.end) + lag);
     s.least = std::max(s.least, (e.from_start ? pred.least.start : pred.least.end) + lag);
+    const auto most_lag = pred.fate == Fate::gone ? 0 : e.lag;
+    s.most = std::max(s.most, (e.from_start ? pred.most.start : pred.most.end) + most_lag);
   }
   return s;
 }
@@ -51,8 +57,10 @@ void WindowFinder::forward(std::size_t node, const StepTime& progress, std::int6
   if (open) {
     s.fate = Fate::open;
     const auto usual = std::max(from.usual, now), least = std::max(from.least, now);
+    const auto most = std::max(from.most, now);
     s.usual = {usual, usual + n.usual};
     s.least = {least, least + n.least};
+    s.most = {most, most + n.most};
   } else {
     const auto start = progress.start.count();
     const bool done = progress.state == StepTime::State::done;
@@ -60,11 +68,40 @@ void WindowFinder::forward(std::size_t node, const StepTime& progress, std::int6
     const auto end = done || progress.end != never ? progress.end.count() : start + n.usual;
     s.usual = {start, done ? end : std::max(now, end)};
     s.least = {start, done ? end : std::min(s.usual.end, std::max(now, start + n.least))};
+    s.most = {start, done || progress.end != never ? end : std::max(s.usual.end, start + n.most)};
     s.ideal = {std::min(start, s.ideal.start), std::min(s.usual.end, s.ideal.end)};
   }
   if (n.clinician) s.ideal = s.usual;
-  s.holds = never.count();
+  s.holds = s.quick = unknown;
   s.early = 0;
+}
+
+// What waits for a signal still open: it does not happen, or from the moment that decides on.
+void WindowFinder::undecided(std::size_t node, std::int64_t moment) {
+  auto most = std::max(moment, starts(node).most);
+  for (auto i = graph_.decisions_begin(node); i < graph_.nodes[node].decisions_end; ++i) {
+    const auto& d = graph_.decisions[i];
+    const Times& pred = states_[d.pred].most;
+    most = std::max(most, (d.from_start ? pred.start : pred.end) + d.delay);
+  }
+  const Times then{moment, moment};
+  states_[node] = {Fate::undecided, then, then,    then, {most, most + graph_.nodes[node].most},
+                   unknown,         0,    unknown, 0};
+}
+
+void WindowFinder::latest_for_the_quickest() {
+  for (std::size_t i = states_.size(); i-- > 0;) {
+    const auto& n = graph_.nodes[i];
+    const State& s = states_[i];
+    const auto by = n.clinician ? s.least.start : s.quick;
+    if (s.fate != Fate::open || by == unknown) continue;
+    for (auto e = graph_.edges_begin(i); e < n.edges_end; ++e) {
+      const auto& edge = graph_.edges[e];
+      const auto own = edge.from_start ? 0 : graph_.nodes[edge.pred].usual;
+      auto& quick = states_[edge.pred].quick;
+      quick = std::min(quick, by - edge.lag - own);
+    }
+  }
 }
 
 // How early is too early: what is held only blocks a hand, what keeps for so long would be past it.
@@ -80,8 +117,11 @@ void WindowFinder::keep_within_lags() {
     const State& to = states_[lag.to];
     if (from.fate != Fate::open || to.fate != Fate::open) continue;
     const auto own = lag.from_start ? 0 : graph_.nodes[lag.from].usual;
+    const auto begun_for = [&](const Times& t) {
+      return (lag.to_end ? t.end : t.start) - lag.most - own;
+    };
     from.early =
-        std::max(from.early, (lag.to_end ? to.usual.end : to.usual.start) - lag.most - own);
+        std::max({from.early, begun_for(to.usual), std::min(begun_for(to.most), from.quick)});
   }
 }
 
@@ -91,7 +131,7 @@ void WindowFinder::earliest(std::vector<Window>& out) const {
     const State& s = states_[i];
     Window& w = out[n.step.at()];
     w = {};
-    if (s.fate == Fate::gone) continue;
+    if (!takes_place(s)) continue;
     w.earliest = Ms{s.least.start};
     w.expected = Ms{s.usual.start};
     if (s.fate != Fate::open) continue;
@@ -104,7 +144,7 @@ void WindowFinder::earliest(std::vector<Window>& out) const {
 std::int64_t WindowFinder::useful_start(std::size_t node, const std::vector<Window>& out) const {
   const State& s = states_[node];
   auto start = std::max(s.least.start, s.early);
-  if (s.holds != never.count()) start = std::max(start, s.holds);
+  if (s.holds != unknown) start = std::max(start, s.holds);
   for (auto i = graph_.edges_begin(node); i < graph_.nodes[node].edges_end; ++i) {
     const auto& e = graph_.edges[i];
     if (states_[e.pred].fate != Fate::open) continue;
@@ -119,7 +159,7 @@ void WindowFinder::latest(std::vector<Window>& out) const {
   for (const auto& lag : graph_.max_lags) {
     const State& from = states_[lag.from];
     const auto& to = graph_.nodes[lag.to];
-    if (from.fate == Fate::gone || states_[lag.to].fate != Fate::open || to.clinician) continue;
+    if (!takes_place(from) || states_[lag.to].fate != Fate::open || to.clinician) continue;
     const auto at = (lag.from_start ? from.usual.start : from.usual.end) + lag.most;
     Window& w = out[to.step.at()];
     w.latest = std::min(w.latest, Ms{at - (lag.to_end ? to.usual : 0)});
@@ -130,12 +170,12 @@ void WindowFinder::latest(std::vector<Window>& out) const {
     if (s.fate != Fate::open) continue;
     const Window& w = out[n.step.at()];
     const auto by = n.clinician ? s.need : w.latest.count();
-    if (by >= never.count()) continue;
+    if (by >= unknown) continue;
     for (auto e = graph_.edges_begin(i); e < n.edges_end; ++e) {
       const auto& edge = graph_.edges[e];
       const auto& pred = graph_.nodes[edge.pred];
-      const auto fate = states_[edge.pred].fate;
-      if (pred.clinician || fate == Fate::done || fate == Fate::gone) continue;
+      const State& was = states_[edge.pred];
+      if (pred.clinician || was.fate == Fate::done || !takes_place(was)) continue;
       const auto start = Ms{by - edge.lag - (edge.from_start ? 0 : pred.usual)};
       Window& before = out[pred.step.at()];
       if (start >= before.latest) continue;
@@ -153,12 +193,15 @@ void WindowFinder::find(const std::vector<StepTime>& progress, Ms now, std::vect
     const StepTime& p = progress[graph_.nodes[i].step.at()];
     std::int64_t moment = 0;
     const bool open = p.state == StepTime::State::open;
-    if (p.state == StepTime::State::skipped || (open && !decided(i, now.count(), moment))) {
-      states_[i] = {Fate::gone, {moment, moment}, {moment, moment}, {moment, moment}, 0, 0, 0};
+    if (p.state == StepTime::State::skipped) {
+      states_[i] = {Fate::gone, {}, {}, {}, {}, unknown, 0, unknown, 0};
+    } else if (open && !decided(i, now.count(), moment)) {
+      undecided(i, moment);
     } else {
       forward(i, p, now.count());
     }
   }
+  if (!graph_.max_lags.empty()) latest_for_the_quickest();
   keep_within_lags();
   earliest(out);
   latest(out);

@@ -37,30 +37,37 @@ class WindowFinder {
   /// over the step graph (Dechter, Meiri, Pearl 1991): forward with least durations for `earliest`
   /// of what a prep serves, with usual ones for `expected` and `need`, backward from the needs for
   /// `latest`. Steps on signals still open count as not happening; what follows them waits until
-  /// the signal is decided. The clinician's own steps have no `latest`.
+  /// the signal is decided. What sets is prepared so late that it keeps even if all else takes its
+  /// most and every open signal brings its steps, but no later than the quickest clinician allows.
+  /// The clinician's own steps have no `latest`.
   void find(const std::vector<StepTime>& progress, Ms now, std::vector<Window>& out);
 
  private:
   struct Times {
     std::int64_t start, end;
   };
-  enum class Fate : std::uint8_t { open, doing, done, gone };
+  enum class Fate : std::uint8_t { gone, undecided, open, doing, done };
   struct State {
     Fate fate;
     Times usual;         // as it is expected to go from now on
     Times ideal;         // a prep: had nobody who prepares been late; else as usual
     Times least;         // as usual, with least durations
+    Times most;          // with most durations, and with the steps on signals still open
+    std::int64_t quick;  // latest start of a prep at which nobody waits, all with least durations
     std::int64_t need;   // of a clinician's step: when it would start were nobody late
     std::int64_t holds;  // earliest useful start of what is held until another step
     std::int64_t early;  // earliest start at which what it prepares keeps until it is used
   };
 
+  static bool takes_place(const State& s) { return s.fate >= Fate::open; }
   bool decided(std::size_t node, std::int64_t now, std::int64_t& moment) const;
   struct Starts {
-    std::int64_t usual = 0, ideal = 0, least = 0;
+    std::int64_t usual = 0, ideal = 0, least = 0, most = 0;
   };
   Starts starts(std::size_t node) const;
   void forward(std::size_t node, const StepTime& progress, std::int64_t now);
+  void undecided(std::size_t node, std::int64_t moment);
+  void latest_for_the_quickest();
   void keep_within_lags();
   void earliest(std::vector<Window>& out) const;
   std::int64_t useful_start(std::size_t node, const std::vector<Window>& out) const;

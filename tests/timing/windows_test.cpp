@@ -59,6 +59,21 @@ TEST(Windows, WhatSetsIsNotPreparedTooEarly) {
   EXPECT_EQ(w[e.load.at()].earliest, s(75 - 40 - 10)) << "the etch ends at 75 s; it keeps for 40 s";
 }
 
+TEST(Windows, WhatSetsKeepsEvenIfAllGoesSlowly) {
+  Etching e;
+  e.at(e.etch).takes.most = s(25);
+  EXPECT_EQ(at_start(e.p)[e.load.at()].earliest, s(85 - 40 - 10));
+  e.at(e.isolate).takes.most = s(70);
+  EXPECT_EQ(at_start(e.p)[e.load.at()].earliest, s(95 - 40 - 10));
+}
+
+TEST(Windows, WhatSetsIsPreparedInTimeForTheQuickest) {
+  Etching e;
+  e.at(e.isolate).takes = {s(40), s(60), s(60)};
+  e.at(e.etch).takes.most = s(25);
+  EXPECT_EQ(at_start(e.p)[e.load.at()].earliest, s(40 - 2 - 10)) << "not only from 35 s on";
+}
+
 TEST(Windows, ACoverIsNeededWhenItsFirstStepStarts) {
   const Etching e;
   const auto w = at_start(e.p);
@@ -149,6 +164,11 @@ TEST(Windows, AStepOnAnOpenSignalDoesNotHappenYet) {
   const auto w = at_start(b.p);
   EXPECT_EQ(w[b.blot.at()].earliest, never);
   EXPECT_EQ(w[b.etch.at()].expected, s(62)) << "known only once the signal is decided";
+}
+
+TEST(Windows, WhatSetsKeepsEvenIfTheSignalComes) {
+  const Bleeding b;
+  EXPECT_EQ(at_start(b.p)[b.load.at()].earliest, s(62 + 20 + 15 - 40 - 10));
 }
 
 TEST(Windows, AStepWhoseSignalHappenedCounts) {
