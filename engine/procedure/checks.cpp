@@ -114,7 +114,8 @@ class Checks {
     const auto ways = graph_.longest_from(moment(signal), std::vector<bool>(p_.steps.size(), true));
     for (std::size_t i = 0; i < p_.steps.size(); ++i) {
       const Step& step = p_.steps[i];
-      if (depends_on(step, ix) && !ways.reaches(EventGraph::start(StepIx{i})))
+      if (depends_on(step, ix) && !ways.reaches(EventGraph::start(StepIx{i})) &&
+          !is_foretold_before(signal, StepIx{i}))
         error(step.mark,
               fmt::format("{} depends on {}, which is not known before {} has {}; add it "
                           "to \"after\"",
@@ -130,6 +131,16 @@ class Checks {
                             later.id, signal.id, p_.step(later.after).id, at.id));
       }
     }
+  }
+
+  /// Whether a signal before the step tells for certain that this one comes: then the step may be
+  /// done before this one shows.
+  bool is_foretold_before(const Signal& signal, StepIx step) const {
+    return std::any_of(signal.foretold.begin(), signal.foretold.end(), [&](const Foretold& f) {
+      const std::vector<bool> all(p_.steps.size(), true);
+      return f.likely_percent == 100 &&
+             graph_.longest_from(moment(p_.signal(f.by)), all).reaches(EventGraph::start(step));
+    });
   }
 
   static bool depends_on(const Step& step, SignalIx signal) {

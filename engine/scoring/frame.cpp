@@ -39,10 +39,18 @@ bool Trace::applies(const Frame& frame, const Session& session, StepIx s) const 
                       [&](SignalIx i) { return shown[i.at()]; });
 }
 
-Ms Trace::decided_at(const Procedure& procedure, StepIx s) const {
+Ms Trace::known_at(const Procedure& procedure, StepIx s) const {
   Ms at{0};
-  for (const auto i : procedure.step(s).when) at = std::max(at, decided[i.at()]);
+  for (const auto i : procedure.step(s).when) at = std::max(at, known_at(procedure, i));
   for (const auto i : procedure.step(s).unless) at = std::max(at, decided[i.at()]);
+  return at;
+}
+
+Ms Trace::known_at(const Procedure& procedure, SignalIx i) const {
+  Ms at = decided[i.at()];
+  for (const auto& foretold : procedure.signal(i).foretold)
+    if (foretold.likely_percent == 100 && shown[foretold.by.at()])
+      at = std::min(at, decided[foretold.by.at()]);
   return at;
 }
 

@@ -48,7 +48,7 @@ class LookBack {
   /// Both forward passes at once: as if the trainee had done everything as soon as it could be
   /// done, and as it was.
   void open(StepIx s) {
-    Ms soonest = t_.decided_at(p_, s);
+    Ms soonest = t_.known_at(p_, s);
     Ms really = soonest;
     for (const auto& link : p_.step(s).after) {
       const HindsightStep& before = at(link.step);

@@ -106,11 +106,13 @@ struct Trace {
 
   /// Whether the drill held this step and its signals let it apply.
   bool applies(const Frame&, const Session&, StepIx) const;
-  /// When the step's signals had all been decided; 0 for a step without signals.
-  Ms decided_at(const Procedure&, StepIx) const;
+  /// When the step's signals had all been decided, or been foretold for certain by one that had
+  /// shown; 0 for a step without signals.
+  Ms known_at(const Procedure&, StepIx) const;
 
  private:
   friend class TraceReader;
+  Ms known_at(const Procedure&, SignalIx) const;
   struct Doing {
     ActionIx action;
     StepIx step;

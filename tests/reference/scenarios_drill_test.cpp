@@ -102,6 +102,58 @@ unsigned happened(const Session& session) {
   return bits;
 }
 
+/// A practised assistant who, asked for a second applicator at the primer, hands one out for the
+/// adhesive before the adhesive itself. trade.md, *common practice*: "If the clinician needs a
+/// second applicator at the primer, two are needed at the adhesive."
+class Foresighted final : public Controller {
+ public:
+  Foresighted(const Procedure& p, PersonIx me, std::uint64_t seed)
+      : spare_(procedure::find(p, "pass-applicator-adhesive")),
+        after_(procedure::find(p, "air-primer")),
+        me_(me),
+        bot_(me, {}, seed, std::make_shared<timing::WindowFinder>(p)) {}
+
+  bool decide(const Procedure& p, const World& w, Command& out) override {
+    const auto adhesive = p.action_of[procedure::find(p, "pass-adhesive").at()];
+    const bool still_open = w.step(spare_).state == StepState::waiting;
+    if (still_open && w.finished(after_)) {
+      out.op = Op::act;
+      out.action = p.action_of[spare_.at()];
+      return may_i(p, w, me_, out.action) == Reason::none;
+    }
+    const bool decides = bot_.decide(p, w, out);
+    return decides && !(still_open && out.op == Op::act && out.action == adhesive);
+  }
+  Ms wake(const Procedure& p, const World& w) override { return bot_.wake(p, w); }
+
+ private:
+  StepIx spare_, after_;
+  PersonIx me_;
+  Bot bot_;
+};
+
+TEST(ASecondApplicator, ForetoldAtThePrimerMayBeOutBeforeTheAdhesive) {
+  for (const auto* id : {"class-ii-composite", "core-build-up"}) {
+    Procedure p = scenario(id);
+    for (auto& signal : p.signals)
+      if (signal.id == "second-at-primer") signal.likely_percent = 100;
+    const auto me = p.who(Role::assistant);
+    drill::Run run(p, Drill::setup(3, {}));
+    cast(run, Habit{});
+    run.control(me, std::make_unique<Foresighted>(p, me, 3));
+    run.play_out();
+    const auto spare = procedure::find(p, "pass-applicator-adhesive");
+    const auto coat = procedure::find(p, "coat"), again = procedure::find(p, "coat-again");
+    EXPECT_LT(run.world().step(spare).ended, run.world().step(coat).started) << id;
+    const auto score = scoring::score(p, run.session(), me);
+    for (const auto& e : score.errors) EXPECT_NE(e.step, spare) << id << ": " << e.what;
+    EXPECT_EQ(score.order.cost, 0) << id;
+    for (const auto& need : score.needs) {
+      if (need.step == again) EXPECT_DOUBLE_EQ(need.credit, 1) << id;
+    }
+  }
+}
+
 TEST_P(Drills, ThereIsAProvenPlanWithoutSignalsWithEachAloneAndWithAll) {
   const auto p = scenario(GetParam());
   std::vector<timing::PlanRequest> requests(1);

@@ -133,6 +133,56 @@ TEST(Needs, ThatASignalAnnouncesAreDueNoSoonerThanTheyCouldBeReady) {
   EXPECT_LT(surprised(p, 13.0).needs[0].credit, 1);
 }
 
+// Asked for twice at the primer, twice again at the adhesive: the first surprise foretells the
+// second, and what it calls for can be in the hand before the word falls.
+constexpr std::string_view twice = R"(signals:
+  at-primer: {title: Another for the primer, cue: Bent, likely: 40 %, after: prime, from: start, delay: 6 s}
+  at-adhesive: {title: Another for the adhesive, cue: Bent again, likely: 10 %, after: coat, delay: 0 s,
+    foretold: [{by: at-primer, likely: 100 %}]}
+phases:
+  all: {title: All of it}
+steps:
+  - {id: prime, title: Primes, phase: all, by: clinician, takes: 20 s}
+  - {id: coat, title: Coats, phase: all, by: clinician, takes: 15 s, after: [prime]}
+  - {id: pass-second, title: Passes the second, phase: all, by: assistant, does: pass, supply: gauze, for: again,
+     takes: 2 s, when: [at-adhesive], after: [{step: prime, from: start}]}
+  - {id: again, title: Coats the corner, phase: all, by: clinician, takes: 7 s, needs: [gauze], after: [coat],
+     when: [at-adhesive]}
+  - {id: soak, title: Primes the corner, phase: all, by: clinician, takes: 1 s, after: [coat], when: [at-primer]}
+)";
+
+Score second_passed(const Procedure& p, bool foretold, double from) {
+  HandMade h(p);
+  const double ready = from + 2, again = std::max(36.0, ready);
+  h.works("prime", 0, 20).works("coat", 20, 35);
+  if (foretold) h.works("soak", 35, 36);
+  h.event(6, foretold ? What::signal_shown : What::signal_passed).last().signal = SignalIx{0};
+  h.event(35, What::signal_shown).last().signal = SignalIx{1};
+  h.acts("pass-second", from, ready);
+  if (ready > 36) h.misses("again", 36);
+  h.works("again", again, again + 7, {ready});
+  return h.score(again + 7);
+}
+
+TEST(Needs, ForetoldByAnEarlierSignalCanBeReadyBeforeTheirOwn) {
+  const auto p = made_of(twice);
+  const Score early = second_passed(p, true, 17);
+  ASSERT_EQ(early.needs.size(), 1u);
+  EXPECT_EQ(early.needs[0].lead(), sec(17));
+  EXPECT_DOUBLE_EQ(early.total, 100);
+  EXPECT_TRUE(early.errors.empty()) << "begun before the coating, and in its place";
+}
+
+TEST(Needs, ForetoldForCertainAreDueThoughTheirOwnSignalComesLate) {
+  const auto p = made_of(twice);
+  const Score warned = second_passed(p, true, 36);
+  EXPECT_EQ(warned.needs[0].due_at, sec(36));
+  EXPECT_LT(warned.needs[0].credit, 1);
+  const Score unwarned = second_passed(p, false, 36);
+  EXPECT_EQ(unwarned.needs[0].due_at, sec(37)) << "the signal at 35 s, and two seconds to pass";
+  EXPECT_DOUBLE_EQ(unwarned.needs[0].credit, 1);
+}
+
 TEST(Needs, WhatTheClinicianTookOverIsWorthAsMuchAsWhatWasAskedFor) {
   const auto p = made_of(R"(phases:
   all: {title: All of it}
