@@ -3,61 +3,17 @@
 //
 // The alignment against its definition, spelled out: the least number of insertions and deletions
 // that turns what was done into a run the partial order allows, over all such runs (its linear
-// extensions). Random partial orders of up to 8 steps (invented data), with steps left out, done
-// again, done out of turn, and actions that count for nothing.
+// extensions). Random partial orders of up to 8 steps (invented data).
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <numeric>
 #include <random>
 
-#include "scoring/sequence.hpp"
+#include "random_orders.hpp"
 
 namespace beforehand::scoring {
 namespace {
-
-struct Case {
-  Procedure procedure;
-  Trace trace;
-  std::vector<int> done;  ///< steps in the order in which they were done; -1: an extra action
-};
-
-Procedure random_order(std::size_t n, std::mt19937_64& random) {
-  Procedure p;
-  p.people.resize(1);
-  p.people[0].role = procedure::Role::assistant;
-  p.before.assign(n, {0});
-  for (std::size_t s = 0; s < n; ++s) {
-    procedure::Step step;
-    step.by = {PersonIx{0}};
-    step.severity = static_cast<Severity>(random() % 3);
-    p.steps.push_back(step);
-    p.topological.push_back(StepIx{s});
-    for (std::size_t q = 0; q < s; ++q)
-      if (random() % 3 == 0) p.before[s][0] |= p.before[q][0] | (std::uint64_t{1} << q);
-  }
-  return p;
-}
-
-Case random_case(std::size_t n, std::mt19937_64& random) {
-  Case c{random_order(n, random), {}, {}};
-  for (std::size_t s = 0; s < n; ++s)
-    if (random() % 6 != 0) c.done.push_back(static_cast<int>(s));
-  for (std::size_t k = random() % 4; k > 0; --k)
-    c.done.push_back(static_cast<int>(random() % (n + 1)) - 1);
-  for (std::size_t k = random() % 6; k > 0 && c.done.size() > 1; --k)
-    std::swap(c.done[random() % c.done.size()], c.done[random() % c.done.size()]);
-  c.trace.steps.resize(n);
-  c.trace.whole = true;
-  for (const int s : c.done) {
-    Action a;
-    a.outcome = Action::Outcome::effect;
-    if (s >= 0) a.step = StepIx{static_cast<std::size_t>(s)};
-    if (s >= 0) c.trace.steps[static_cast<std::size_t>(s)].by_trainee = true;
-    c.trace.actions.push_back(a);
-  }
-  return c;
-}
 
 /// The heaviest common subsequence of what was done and one allowed run.
 int common(const std::vector<int>& done, const std::vector<int>& run, const auto& weight_of) {
