@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scoring/hindsight.hpp"
+#include "scoring/phrases.hpp"
 
 namespace beforehand::scoring {
 namespace {
@@ -13,52 +13,16 @@ namespace {
 constexpr std::size_t most_advice = 3;
 constexpr double worth_saying = 0.5;  // points of 100
 
-std::string count_text(std::size_t n, const char* one, const char* many) {
-  return std::to_string(n) + " " + (n == 1 ? one : many);
-}
-
-std::string rule(ErrorKind kind, Cause cause) {
-  switch (kind) {
-    case ErrorKind::omitted:
-      return "Do every step that is yours.";
-    case ErrorKind::extra:
-    case ErrorKind::repeated:
-      return "Do only what is wanted, and once.";
-    case ErrorKind::out_of_order:
-      return "Keep to the order.";
-    case ErrorKind::too_early:
-      return "Lay out early, but make ready late what sets.";
-    case ErrorKind::expired:
-      return "Use what sets at once: have all else ready first.";
-    case ErrorKind::overrun:
-      return "Mind the clock where a time limit runs.";
-    case ErrorKind::contaminated:
-      return "Keep clean and soiled apart.";
-    case ErrorKind::unsafe:
-      return "Safety first: never before what must come before.";
-    case ErrorKind::uncovered:
-      return "Hold on for as long as it is needed.";
-    case ErrorKind::late:
-      break;
-  }
-  switch (cause) {
-    case Cause::busy:
-      return "Do first what is wanted first.";
-    case Cause::hand_full:
-      return "Keep a hand free for what comes next.";
-    case Cause::not_prepared:
-      return "Make it ready while the step before still goes on.";
-    case Cause::not_set_out:
-      return "Have everything within reach before it begins.";
-    default:
-      return "Watch for the cue, and have it ready before it is wanted.";
-  }
+std::string_view rule(const Phrases& say, ErrorKind kind, Cause cause) {
+  if (kind == ErrorKind::late) return say.late_habits[static_cast<std::size_t>(cause)];
+  return say.habits[static_cast<std::size_t>(kind)];
 }
 
 /// Shares the lost points out among the errors that lost them, and gathers errors of one habit.
 class Gathering {
  public:
-  Gathering(const Procedure& p, const Score& s) : p_(p), s_(s), points_(s.errors.size(), 0.0) {}
+  Gathering(const Procedure& p, const Score& s)
+      : p_(p), s_(s), say_(phrases(p.language)), points_(s.errors.size(), 0.0) {}
 
   std::vector<Advice> advice() {
     share_anticipation();
@@ -138,7 +102,7 @@ class Gathering {
 
   void gather(std::size_t i) {
     const Error& e = s_.errors[i];
-    const std::string change = rule(e.kind, e.late_because);
+    const std::string change(rule(say_, e.kind, e.late_because));
     for (auto& a : advice_)
       if (a.change == change) {
         a.times += 1;
@@ -150,13 +114,12 @@ class Gathering {
 
   void add_idle_habit() {
     if (!first_idle_.step) return;
-    const auto& step = p_.step(first_idle_.step);
-    advice_.push_back({ErrorKind::late, "Use quiet moments for what has to be done anyway.",
-                       "You stood by for " + duration_text(first_idle_.to - first_idle_.from) +
-                           " while \"" + step.title + "\" could have been done.",
-                       "What is left undone holds up the end.",
-                       "Begin \"" + step.title + "\" here.", first_idle_.from, first_idle_.step,
-                       idle_times_, idle_points_});
+    const auto step = filled(say_.title, p_.step(first_idle_.step).title);
+    advice_.push_back(
+        {ErrorKind::late, std::string(say_.use_quiet_moments),
+         filled(say_.stood_by_while, duration_text(first_idle_.to - first_idle_.from), step),
+         std::string(say_.holds_up_the_end), filled(say_.begin_here, step), first_idle_.from,
+         first_idle_.step, idle_times_, idle_points_});
   }
 
   void choose() {
@@ -170,6 +133,7 @@ class Gathering {
 
   const Procedure& p_;
   const Score& s_;
+  const Phrases& say_;
   std::vector<double> points_;  ///< by error
   double idle_points_ = 0;      ///< lost by idleness that made nobody wait but the end
   int idle_times_ = 0;
@@ -185,20 +149,19 @@ std::size_t longest_run(const std::vector<NeedScore>& needs) {
   return longest;
 }
 
-void praise_needs(const Score& s, std::vector<std::string>& well) {
+void praise_needs(const Phrases& say, const Score& s, std::vector<std::string>& well) {
   const auto good =
       static_cast<std::size_t>(std::count_if(s.needs.begin(), s.needs.end(), on_time));
   if (s.needs.empty() || good == 0) return;
   if (good == s.needs.size())
-    well.push_back("Everything the clinician needed from you was ready in time.");
+    well.emplace_back(say.all_in_time);
   else if (good * 2 >= s.needs.size())
-    well.push_back(std::to_string(good) + " of " +
-                   count_text(s.needs.size(), "thing was", "things were") + " ready in time.");
+    well.push_back(filled(say.some_in_time, good, s.needs.size()));
   if (const std::size_t run = longest_run(s.needs); run >= 5 && run < s.needs.size())
-    well.push_back(std::to_string(run) + " in a row came just when they were wanted.");
+    well.push_back(filled(say.in_a_row, run));
 }
 
-void praise_critical(const Score& s, std::vector<std::string>& well) {
+void praise_critical(const Phrases& say, const Score& s, std::vector<std::string>& well) {
   std::size_t critical = 0, good = 0;
   for (const auto& n : s.needs)
     if (n.severity == Severity::critical) {
@@ -206,44 +169,28 @@ void praise_critical(const Score& s, std::vector<std::string>& well) {
       good += on_time(n) ? 1 : 0;
     }
   if (critical > 0 && good == critical && good < s.needs.size())
-    well.push_back("What matters most was ready every time.");
+    well.emplace_back(say.critical_in_time);
 }
 
-void praise_order(const Score& s, std::vector<std::string>& well) {
+void praise_order(const Phrases& say, const Score& s, std::vector<std::string>& well) {
   if (s.order.steps == 0) return;
   if (s.order.cost == 0)
-    well.push_back("Every step was done, once and in its place.");
+    well.emplace_back(say.all_in_place);
   else if (s.order.kept * 10 >= s.order.steps * 8)
-    well.push_back(std::to_string(s.order.kept) + " of " +
-                   count_text(static_cast<std::size_t>(s.order.steps), "step", "steps") +
-                   " were in their place.");
+    well.push_back(filled(say.some_in_place, s.order.kept, s.order.steps));
 }
 
 }  // namespace
 
 Debrief debrief(const Procedure& procedure, const Score& score) {
+  const Phrases& say = phrases(procedure.language);
   Debrief d;
-  switch (score.verdict) {
-    case Verdict::ready:
-      d.verdict = "Ready: this drill shows nothing that stands against it.";
-      break;
-    case Verdict::nearly:
-      d.verdict = "Nearly there: a few habits to change.";
-      break;
-    case Verdict::practise:
-      d.verdict = "Practise on: take one thing at a time.";
-      break;
-    case Verdict::repeat:
-      d.verdict = "Repeat: something unsafe happened, whatever the total.";
-      break;
-  }
-  praise_needs(score, d.well);
-  praise_critical(score, d.well);
-  praise_order(score, d.well);
-  if (score.order.actions > 0 && score.idle >= 0.95)
-    d.well.push_back("You were never idle when something was wanted.");
-  if (d.well.empty())
-    d.well.push_back("You saw the whole run, and every moment below is one to be ready for.");
+  d.verdict = say.verdicts[static_cast<std::size_t>(score.verdict)];
+  praise_needs(say, score, d.well);
+  praise_critical(say, score, d.well);
+  praise_order(say, score, d.well);
+  if (score.order.actions > 0 && score.idle >= 0.95) d.well.emplace_back(say.never_idle);
+  if (d.well.empty()) d.well.emplace_back(say.saw_it_all);
   d.change = Gathering(procedure, score).advice();
   return d;
 }

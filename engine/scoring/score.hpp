@@ -79,9 +79,8 @@ enum class Cause : std::uint8_t {
   hand_full,     ///< no hand was free for it
   not_prepared,  ///< not opened, mixed or loaded by then
   not_set_out,   ///< not within reach by then
-  had_set,       ///< ready before, and spoilt by then
 };
-inline constexpr std::size_t cause_count = 7;
+inline constexpr std::size_t cause_count = 6;
 
 struct Error {
   ErrorKind kind = ErrorKind::extra;

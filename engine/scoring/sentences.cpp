@@ -5,17 +5,17 @@
 
 #include "procedure/procedure.hpp"
 #include "scoring/errors.hpp"
+#include "scoring/phrases.hpp"
 
 // Errors in words. The scenario's own texts come first; where it is silent, the rule in general.
 
 namespace beforehand::scoring {
 namespace {
 
-using procedure::Step;
-
 class Sentences {
  public:
-  explicit Sentences(const Findings& in) : in_(in), p_(in.frame.procedure) {}
+  explicit Sentences(const Findings& in)
+      : in_(in), p_(in.frame.procedure), say_(phrases(p_.language)) {}
 
   void write(Error& e) const {
     e.what = what(e);
@@ -26,30 +26,29 @@ class Sentences {
  private:
   const Findings& in_;
   const Procedure& p_;
+  const Phrases& say_;
 
   std::string title(StepIx s) const {
-    return s ? "\"" + p_.step(s).title + "\"" : std::string("a step");
+    return s ? filled(say_.title, p_.step(s).title) : std::string(say_.a_step);
   }
   std::string supply_of(StepIx s) const {
-    if (!s || !p_.step(s).supply) return "it";
+    if (!s || !p_.step(s).supply) return std::string(say_.it);
     std::string name = p_.supply(p_.step(s).supply).name;
     const bool plain_word = name.size() > 1 && std::islower(static_cast<unsigned char>(name[1]));
-    if (plain_word) name[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(name[0])));
-    return "the " + name;
-  }
-  std::string at_start(StepIx s) const {
-    std::string text = supply_of(s);
-    text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
-    return text;
+    if (say_.small_letters && plain_word)
+      name[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(name[0])));
+    return filled(say_.supply, name);
   }
   std::string sets_as(StepIx s) const {
-    return s && p_.step(s).supply ? p_.supply(p_.step(s).supply).sets_as : std::string("set");
+    const auto& how = s && p_.step(s).supply ? p_.supply(p_.step(s).supply).sets_as : std::string();
+    return how.empty() || how == "set" ? std::string(say_.set) : how;
   }
   std::string action_name(ActionIx a) const {
-    if (!a) return "Something";
+    if (!a) return std::string(say_.something);
     const auto& kind = p_.action(a);
-    const std::string verb(procedure::word(kind.verb));
-    return "\"" + verb + (kind.supply ? " " + p_.supply(kind.supply).name : "") + "\"";
+    const auto verb = say_.verbs[static_cast<std::size_t>(kind.verb)];
+    if (!kind.supply) return filled(say_.title, verb);
+    return filled(say_.action, verb, p_.supply(kind.supply).name);
   }
   const procedure::Link* link(StepIx to, StepIx from) const {
     for (const auto& l : p_.step(to).after)
@@ -67,24 +66,31 @@ class Sentences {
   }
   const StepTrace& was(StepIx s) const { return in_.trace.steps[s.at()]; }
 
+  std::string about(std::string_view phrase, const Error& e) const {
+    return filled(phrase, title(e.step), title(e.cause), supply_of(e.step), sets_as(e.step));
+  }
+
   std::string what(const Error& e) const {
+    std::string text = about_it(e);
+    text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+    return text;
+  }
+
+  std::string about_it(const Error& e) const {
     switch (e.kind) {
       case ErrorKind::omitted:
-        return title(e.step) + (was(e.step).by ? " was left to somebody else." : " was left out.");
+        return about(was(e.step).by ? say_.left_to_others : say_.left_out, e);
       case ErrorKind::extra:
-        return action_name(e.action) + " was done though nothing asked for it.";
+        return filled(say_.extra, action_name(e.action));
       case ErrorKind::repeated:
-        return title(e.step) + " was done once more than needed.";
+        return about(say_.repeated, e);
       case ErrorKind::out_of_order:
       case ErrorKind::unsafe:
-        return title(e.step) + " was begun before " + title(e.cause) +
-               (from_start(e) ? " had begun." : " was done.");
+        return about(from_start(e) ? say_.before_it_began : say_.before_it_was_done, e);
       case ErrorKind::too_early:
-        return title(e.step) + " came too early: " + supply_of(e.step) + " had " + sets_as(e.step) +
-               " before " + title(e.cause) + " could use it up.";
+        return about(say_.too_early, e);
       case ErrorKind::expired:
-        return at_start(e.step) + " had " + sets_as(e.step) + " before " + title(e.cause) +
-               " was over.";
+        return about(say_.expired, e);
       case ErrorKind::late:
         return late(e);
       case ErrorKind::overrun:
@@ -92,7 +98,7 @@ class Sentences {
       case ErrorKind::contaminated:
         return contaminated(e);
       case ErrorKind::uncovered:
-        return title(e.step) + " stopped while " + title(e.cause) + " still went on.";
+        return about(say_.uncovered, e);
     }
     return {};
   }
@@ -100,46 +106,40 @@ class Sentences {
   std::string late(const Error& e) const {
     const NeedScore* need = need_of(e);
     const Ms by = need != nullptr ? -need->lead() : Ms{0};
-    std::string text =
-        title(e.step) + " came " + duration_text(by) + " after " + title(e.cause) + " wanted it";
-    if (need != nullptr && need->helped)
-      text = title(e.step) + " did not come in time for " + title(e.cause) +
-             ", which had to do without you";
-    return text + because(e) + ".";
+    const bool done_without = need != nullptr && need->helped;
+    return filled(done_without ? say_.late_and_done : say_.late, title(e.step), title(e.cause),
+                  duration_text(by), because(e));
   }
 
   std::string because(const Error& e) const {
     switch (e.late_because) {
       case Cause::none:
-        return "";
+        return {};
       case Cause::stood_by:
-        return "; you could have begun it sooner";
+        return std::string(say_.stood_by);
       case Cause::busy:
-        return "; you were at something else when it had to be begun";
+        return std::string(say_.busy);
       case Cause::hand_full:
-        return ", because no hand was free for it";
+        return std::string(say_.hand_full);
       case Cause::not_prepared:
-        return ", because " + supply_of(e.step) + " was not made ready yet";
+        return filled(say_.not_prepared, supply_of(e.step));
       case Cause::not_set_out:
-        return ", because " + supply_of(e.step) + " was not set out yet";
-      case Cause::had_set:
-        return ", because " + supply_of(e.step) + " had " + sets_as(e.step);
+        return filled(say_.not_set_out, supply_of(e.step));
     }
-    return "";
+    return {};
   }
 
   std::string overrun(const Error& e) const {
     const auto* l = link(e.step, e.cause);
-    const std::string name =
-        l != nullptr && !l->if_late.empty() ? " (" + l->if_late + ")" : std::string();
-    return title(e.step) + " came too long after " + title(e.cause) + name + ".";
+    const bool named = l != nullptr && !l->if_late.empty();
+    return filled(say_.overrun, title(e.step), title(e.cause),
+                  named ? " (" + l->if_late + ")" : "");
   }
 
   std::string contaminated(const Error& e) const {
     if (e.step && p_.step(e.step).verb == procedure::Verb::pass)
-      return at_start(e.step) + " was passed though it was soiled.";
-    return (e.step ? title(e.step) : std::string("Something clean")) +
-           " was done with soiled gloves.";
+      return about(say_.soiled_passed, e);
+    return filled(say_.soiled_gloves, e.step ? title(e.step) : std::string(say_.something_clean));
   }
 
   std::string why(const Error& e) const {
@@ -150,93 +150,64 @@ class Sentences {
     const StepIx reason = of_cause(e) ? e.cause : e.step;
     if (reason && !p_.step(reason).why.empty() && e.kind != ErrorKind::contaminated)
       return p_.step(reason).why;
-    return general_why(e.kind);
+    return std::string(say_.why[static_cast<std::size_t>(e.kind)]);
   }
 
   static bool of_cause(const Error& e) {
     return e.kind == ErrorKind::out_of_order || e.kind == ErrorKind::unsafe;
   }
 
-  static std::string general_why(ErrorKind kind) {
-    switch (kind) {
-      case ErrorKind::omitted:
-        return "The next step builds on it.";
-      case ErrorKind::extra:
-      case ErrorKind::repeated:
-        return "It takes a hand and time that the next thing needs.";
-      case ErrorKind::out_of_order:
-        return "Done out of turn it has no effect, or undoes another.";
-      case ErrorKind::too_early:
-      case ErrorKind::expired:
-        return "What has set cannot be used and must be made again.";
-      case ErrorKind::late:
-        return "The clinician stands still, and the patient waits.";
-      case ErrorKind::overrun:
-        return "The time between the two decides whether it works.";
-      case ErrorKind::contaminated:
-        return "What soiled gloves touch is no longer clean.";
-      case ErrorKind::unsafe:
-        return "It can harm the patient.";
-      case ErrorKind::uncovered:
-        return "The clinician has to stop until it goes on.";
-    }
-    return {};
-  }
-
   std::string instead(const Error& e) const {
     switch (e.kind) {
       case ErrorKind::omitted:
-        return with_cue(e.step, "Do it in its place");
+        return with_cue(e.step, std::string(say_.in_its_place));
       case ErrorKind::extra:
-        return "Keep the hand free, or make the next thing ready.";
+        return std::string(say_.keep_free);
       case ErrorKind::repeated:
-        return "Once is enough; go on to the next thing.";
+        return std::string(say_.once);
       case ErrorKind::out_of_order:
       case ErrorKind::unsafe:
-        return "First " + title(e.cause) + ", then " + title(e.step) + ".";
+        return about(say_.first_then, e);
       case ErrorKind::too_early:
         return begin_no_sooner(e);
       case ErrorKind::expired:
-        return "Have everything else ready before you make it ready.";
+        return std::string(say_.all_else_first);
       case ErrorKind::late:
         return sooner(e);
       case ErrorKind::overrun:
-        return "Have it ready before " + title(e.cause) + " ends.";
+        return about(say_.before_it_ends, e);
       case ErrorKind::contaminated:
-        return "Clean your hands or change gloves first.";
+        return std::string(say_.clean_hands);
       case ErrorKind::uncovered:
-        return "Keep it going until " + title(e.cause) + " is over.";
+        return about(say_.keep_going, e);
     }
     return {};
   }
 
   std::string with_cue(StepIx s, const std::string& text) const {
     const std::string& cue = p_.step(s).cue;
-    return cue.empty() ? text + "." : text + "; your cue: " + cue;
+    return cue.empty() ? text + "." : filled(say_.with_cue, text, cue);
   }
 
   std::string begin_no_sooner(const Error& e) const {
     const Ms opened = in_.hindsight[e.step.at()].opened;
-    const std::string text =
-        opened == never
-            ? "Lay it out, and make it ready only shortly before it is used"
-            : "Lay it out, and make it ready from " + clock_text(opened) + " on, not sooner";
-    return with_cue(e.step, text);
+    return with_cue(e.step, opened == never ? std::string(say_.lay_out)
+                                            : filled(say_.lay_out_until, clock_text(opened)));
   }
 
   std::string sooner(const Error& e) const {
     switch (e.late_because) {
       case Cause::hand_full:
-        return "Free a hand before it is wanted: take back or put down first.";
+        return std::string(say_.free_a_hand);
       case Cause::not_prepared:
-        return "Make it ready while the step before still goes on.";
+        return std::string(say_.ready_before);
       case Cause::not_set_out:
-        return "Set it out before the step before begins.";
+        return std::string(say_.set_out_before);
       default:
         break;
     }
     const Ms begin = in_.hindsight[e.step.at()].due - in_.hindsight[e.step.at()].takes;
-    return with_cue(e.step, "Begin it by " + clock_text(begin));
+    return with_cue(e.step, filled(say_.begin_by, clock_text(begin)));
   }
 };
 

@@ -23,11 +23,26 @@ const std::vector<Stretch>& AvoidableIdle::find(const Frame& f, const Trace& t,
   return found_;
 }
 
+namespace {
+
+/// When a step that was never done stopped to matter: the first step of somebody else's that should
+/// have followed it had begun without it.
+Ms went_on_without(const Frame& f, const Trace& t, StepIx s) {
+  Ms first = t.end;
+  for (std::size_t i = 0; i < t.steps.size(); ++i)
+    if (f.procedure.precedes(s, StepIx{i}) && !f.prefers_trainee(StepIx{i}))
+      first = std::min(first, t.steps[i].started);
+  return first;
+}
+
+}  // namespace
+
 void AvoidableIdle::count_back(const Frame& f, const Trace& t, const HindsightStep& step,
                                StepIx s) {
   const StepTrace& was = t.steps[s.at()];
-  const Ms start = was.started != never ? was.started : std::min(was.ended, t.end);
-  const Ms end = was.by_trainee ? was.acted : std::min(was.ended, t.end);
+  const Ms gone = was.ended == never ? went_on_without(f, t, s) : std::min(was.ended, t.end);
+  const Ms start = was.started != never ? was.started : gone;
+  const Ms end = was.by_trainee ? was.acted : gone;
   Ms left = end - step.due - allowance;
   const Ms from = step.opened + allowance;
   if (left <= Ms{0} || from >= start) return;

@@ -4,7 +4,9 @@
 // The debrief: what went well first, then the dearest habits with their first moment.
 #include <gtest/gtest.h>
 
+#include "../drill/play.hpp"
 #include "hand_made.hpp"
+#include "procedure/texts.hpp"
 #include "scoring/debrief.hpp"
 #include "scoring/scorer.hpp"
 
@@ -81,6 +83,41 @@ TEST(Debriefs, AlwaysFindSomethingGood) {
   HandMade h(p);
   h.works("prepare", 0, 20).misses("apply", 20);
   EXPECT_FALSE(debrief(p, h.score(60, 1)).well.empty());
+}
+
+/// Everything that is said of a drill.
+std::vector<std::string> said_of(const Procedure& p, const Score& s) {
+  const Debrief d = debrief(p, s);
+  std::vector<std::string> said = d.well;
+  said.push_back(d.verdict);
+  for (const auto& a : d.change) said.insert(said.end(), {a.change, a.example, a.why, a.instead});
+  for (const auto& e : s.errors) said.insert(said.end(), {e.what, e.why, e.instead});
+  return said;
+}
+
+TEST(Debriefs, SpeakTheLanguageOfTheScenario) {
+  for (const std::string id : {"class-ii-composite", "rubber-dam", "core-build-up"}) {
+    const auto file = "scenarios/" + id + "/scenario.yaml";
+    const Procedure p = test::scenario(file);
+    const auto spanish =
+        procedure::in_language(p, {std::string(PROJECT_DIR) + "/" + file}, "es").procedure;
+    ASSERT_EQ(spanish.language, "es");
+    const auto me = p.who(procedure::Role::assistant);
+    for (const auto* habit :
+         {"expert", "late:6", "forgetful:50", "shuffled:60", "eager", "absent"}) {
+      const auto session = test::play(p, habit, 3);
+      const Score ours = score(p, session, me), theirs = score(spanish, session, me);
+      EXPECT_EQ(theirs.total, ours.total) << "only the words differ";
+      const auto english = said_of(p, ours), said = said_of(spanish, theirs);
+      ASSERT_EQ(said.size(), english.size());
+      for (std::size_t i = 0; i < said.size(); ++i) {
+        EXPECT_NE(said[i], english[i]) << habit;
+        EXPECT_EQ(said[i].find_first_of("{}"), std::string::npos) << said[i];
+        for (const auto* word : {" the ", " was ", " it ", " you "})
+          EXPECT_EQ(said[i].find(word), std::string::npos) << said[i];
+      }
+    }
+  }
 }
 
 // Definition 7 of Hyndman and Fan 1996, what most statistics packages give by default: of 1, 2, 3,

@@ -112,6 +112,19 @@ steps:
   EXPECT_LT(s.anticipation, 1);
 }
 
+// Never mixed: the clinician took another paste. What was missed is over when the lining begins.
+TEST(AvoidableIdle, EndsWhereTheOthersWentOnWithoutTheStep) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).misses("apply", 20).asks("apply", 24);
+  h.event(32, drill::What::helping, h.clinician(), h.step("apply"));
+  h.event(50, drill::What::step_done, h.clinician(), h.step("pass-liner"));
+  h.event(50, drill::What::helped, h.clinician(), h.step("apply"));
+  h.works("apply", 50, 65).acts("pass-gauze", 60, 62).works("dab", 65, 70, {62});
+  h.acts("tidy", 70, 74);
+  EXPECT_EQ(h.score(374).time[1].avoidable, sec(50 - 18 - 1));
+}
+
 TEST(AvoidableIdle, CoveringIsNotIdle) {
   const auto p = made_of(R"(phases:
   all: {title: All of it}
