@@ -121,6 +121,7 @@ std::optional<Estimate> ScenarioReader::read_estimate(const Node& node) {
 
 void ScenarioReader::read_duration(Fields& f, Step& step) {
   const bool is_cover = f.find("covers") != nullptr;
+  const Node* timed_by = is_cover ? nullptr : f.find("timed-by");
   const Node* takes = is_cover ? f.find("takes") : f.demand("takes");
   if (!takes) return;
   if (is_cover)
@@ -137,7 +138,7 @@ void ScenarioReader::read_duration(Fields& f, Step& step) {
                               duration_text(least), duration_text(usual), duration_text(most)));
   else if (least == Ms{0})
     report_.error(takes->mark, fmt::format("{} takes no time; give it some", f.owner()));
-  if (const Node* timed_by = f.find("timed-by")) take_time_of_material(*timed_by, step);
+  if (timed_by) take_time_of_material(*timed_by, step);
 }
 
 // The usual time becomes the material's; what may be shorter or longer stays so by as much.

@@ -154,16 +154,20 @@ void BriefingScreen::draw_page(Pen& pen, const Box& inside) {
 // Whose way it is played, and with whose times.
 void BriefingScreen::write_laid(Pen& pen, Flow& flow) const {
   const auto row = [&](const char* caption, const char* none, const std::vector<Overlay>& offered,
-                       const std::string& file, int back) {
+                       const std::string& file, const std::string& title, int back) {
     if (offered.empty()) return;
     const auto at = position_in(offered, file);
     flow.text(pen.t(caption), pen.ink().ink, Weight::bold, TextSize::label);
     stepper(pen, {flow.x(), flow.y, flow.width(), pen.px(34)},
-            at == 0 ? pen.t(none) : offered[at - 1].title, false, back, back + 1);
+            at == 0         ? pen.t(none)
+            : title.empty() ? offered[at - 1].title
+                            : title,
+            false, back, back + 1);
     flow.y += pen.px(34 + 10);
   };
-  row("briefing.card", "briefing.card.none", item_.cards, choice_.card, id_card_back);
-  row("briefing.materials", "briefing.materials.none", materials_, choice_.materials,
+  row("briefing.card", "briefing.card.none", item_.cards, choice_.card,
+      playable() ? procedure().card_title : std::string(), id_card_back);
+  row("briefing.materials", "briefing.materials.none", materials_, choice_.materials, {},
       id_materials_back);
 }
 

@@ -408,7 +408,11 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
     x = badge(pen, {x, y}, t("drill.lapse", {std::to_string(PaceClock::lapse_speed)}),
               ink.caution_soft, ink.caution) +
         gap;
-  if (newer_) x = badge(pen, {x, y}, t("drill.newer"), ink.caution_soft, ink.caution) + gap;
+  if (newer_ && right - x > pen.px(90)) {
+    const auto newer = picture::shorten(pen.canvas, t("drill.newer"), right - x - pen.px(40),
+                                        pen.size(TextSize::label), Weight::bold);
+    x = badge(pen, {x, y}, newer, ink.caution_soft, ink.caution) + gap;
+  }
   if (right - x < pen.px(60)) return;
   pen.canvas.text({x + gap, y},
                   picture::shorten(pen.canvas, full_title(sitting_.procedure()),

@@ -149,10 +149,10 @@ TEST(LiveReload, ARunningDrillKeepsItsOwnVersionAndSaysThatThereIsANewerOne) {
   press(program, Key::enter);
   ASSERT_EQ(program.stand(), Stand::drill);
   wait_a_moment(program);
-  EXPECT_FALSE(shows(program, "newer version"));
+  EXPECT_FALSE(shows(program, "Newer version"));
   desk.save(with(desk.tiny(), "title: ", "title: Newer "));
   wait_a_moment(program);
-  EXPECT_TRUE(shows(program, "newer version"));
+  EXPECT_TRUE(shows(program, "Newer version"));
   const auto played = program.sitting()->procedure().title;
   EXPECT_EQ(played.find("Newer"), std::string::npos);
   ASSERT_TRUE(play_to_debrief(program));
