@@ -173,11 +173,15 @@ TEST_F(RecordsCommands, BackupAndMergeCarryEveryRecordOverOnce) {
   EXPECT_EQ(run({"records", "backup", copy, "--trainer", "Tess Arn"}).code, 3)
       << "nothing is overwritten";
   setenv("BEFOREHAND_STORE", other.c_str(), 1);
-  told({"records", "trainer", "add", "Tess Arn"});
-  const auto merged = as_trainer({"records", "merge", copy});
+  told({"records", "trainer", "add", "Bea Roth"});
+  const std::vector<std::string> merge = {"records", "merge", copy, "--trainer", "Bea Roth"};
+  const auto merged = told(merge);
   EXPECT_EQ(merged["sessions"], 1);
+  EXPECT_EQ(merged["people"], 2);
   EXPECT_TRUE(merged["damaged"].empty());
-  EXPECT_EQ(as_trainer({"records", "merge", copy})["sessions"], 0) << "the second time nothing";
+  EXPECT_EQ(told(merge)["sessions"], 0) << "the second time nothing";
+  EXPECT_EQ(run({"records", "list", "--trainer", "Tess Arn"}).code, 1)
+      << "a trainer comes without the passcode";
   EXPECT_EQ(sessions().size(), 1u);
   EXPECT_TRUE(told({"records", "verify"})["sound"]);
 }
