@@ -121,6 +121,8 @@ class RoomBuilder {
     view.icon = icon_for(supply.icon, supply.id, supply.name);
     view.state = now.state;
     view.hazards = supply.hazards;
+    view.sealed = supply.needs_preparing &&
+                  (now.state == SupplyState::stored || now.state == SupplyState::set_out);
     if (now.sets_at != never) {
       view.left = std::max(Ms{0}, now.sets_at - w_.now);
       view.left_share = share_of(view.left, supply.working_time);

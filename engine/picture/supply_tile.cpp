@@ -52,8 +52,13 @@ struct Sign {
   void disc(Colour fill) const { canvas.circle(centre, radius, {fill, stroke}); }
 };
 
-void draw_state_sign(const Sign& sign, SupplyState state, const Palette& p) {
+void draw_state_sign(const Sign& sign, SupplyState state, bool sealed, const Palette& p) {
   const Stroke white{p.card, sign.radius * 0.28};
+  if (sealed && state == SupplyState::set_out) {
+    sign.disc(p.edge_strong);  // a closed lid
+    sign.canvas.line(sign.at(-0.5, 0), sign.at(0.5, 0), white);
+    return;
+  }
   switch (state) {
     case SupplyState::prepared:
       sign.disc(p.good);
@@ -107,8 +112,10 @@ void draw_time_left(Canvas& canvas, double share, const Box& tile, const Theme& 
 void draw_supply(Canvas& canvas, const SupplyView& supply, const Box& tile, const Theme& theme) {
   if (supply.state == SupplyState::discarded) return;
   const Palette& p = theme.palette;
-  const Group group(canvas,
-                    {supply.name + ", " + std::string(procedure::word(supply.state)), {}, "img"});
+  const Group group(canvas, {supply.name + ", " + std::string(procedure::word(supply.state)) +
+                                 (supply.sealed ? ", sealed" : ""),
+                             {},
+                             "img"});
   if (supply.open_window) {
     canvas.rectangle(tile.inset(-theme.px(2)),
                      {nothing, {p.window, theme.px(2.5), theme.px(6), theme.px(4)}}, theme.px(8));
@@ -125,7 +132,7 @@ void draw_supply(Canvas& canvas, const SupplyView& supply, const Box& tile, cons
               {p.card, {ground.icon, std::max(1.0, tile.width / 34)}});
   const double r = tile.width * 0.15;
   draw_state_sign({canvas, {tile.right() - r, tile.bottom() - r}, r, {p.card, theme.px(1)}},
-                  supply.state, p);
+                  supply.state, supply.sealed, p);
   if (supply.hazards.any()) {
     draw_hazard_sign({canvas, {tile.x + r, tile.y + r}, r, {}}, p);
   }

@@ -18,6 +18,7 @@ struct SupplyView {
   std::string icon;
   procedure::SupplyState state = procedure::SupplyState::set_out;
   std::bitset<procedure::hazard_count> hazards;
+  bool sealed = false;       ///< still to be opened, mixed or loaded before it is of use
   Ms left = never;           ///< working time left; never: it does not set
   double left_share = 1;     ///< of the whole working time
   bool open_window = false;  ///< guided: something useful can be started with it now

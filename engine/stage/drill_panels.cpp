@@ -332,8 +332,9 @@ void draw_close_up(Pen& pen, const Box& box, const Scene& scene) {
   pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   auto view = picture::field_of(scene.procedure, scene.world, field_words(pen.t));
   view.title = pen.t("field.title");
-  if (heard_in(scene.procedure, scene.world)[static_cast<std::size_t>(Noise::handpiece)])
-    view.words.push_back(pen.t("field.handpiece"));
+  if (const double speed = handpiece_speed(scene.procedure, scene.world); speed > 0)
+    view.words.insert(view.words.begin(),
+                      pen.t(speed < 1 ? "field.handpiece-slowing" : "field.handpiece"));
   picture::draw_field(pen.canvas, view, pen.theme, box.inset(pen.px(6)));
 }
 

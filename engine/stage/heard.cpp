@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/time.hpp"
 #include "picture/room_build.hpp"
 #include "stage/captions.hpp"
 
@@ -71,19 +72,19 @@ std::vector<std::int16_t> loop_of(Wave wave) {
   return samples;
 }
 
-bool is_handpiece(const Procedure& procedure, SupplyIx index) {
-  if (!index) return false;
-  const auto& supply = procedure.supply(index);
-  return picture::icon_for(supply.icon, supply.id, supply.name) == "handpiece";
+bool is_handpiece(const procedure::Supply& supply) {
+  const auto icon = picture::icon_for(supply.icon, supply.id, supply.name);
+  return icon == "handpiece" || icon == "bur";
 }
 
-bool handpiece_runs(const Procedure& procedure, const drill::PersonNow& clinician) {
-  for (const auto& doing : clinician.doing)
-    if (is_handpiece(procedure, doing.supply)) return true;
-  if (clinician.attention() == nullptr) return false;
-  return std::any_of(clinician.holds.begin(), clinician.holds.end(),
-                     [&](SupplyIx supply) { return is_handpiece(procedure, supply); });
+bool holds_handpiece(const Procedure& procedure, const World& world, PersonIx who) {
+  for (std::size_t i = 0; i < procedure.supplies.size(); ++i)
+    if (world.supplies[i].holder == who && is_handpiece(procedure.supplies[i])) return true;
+  return false;
 }
+
+constexpr Ms slowing{2'500};
+constexpr double slowest = 0.5;  // of the full speed, when the step ends
 
 }  // namespace
 
@@ -92,11 +93,20 @@ std::vector<bool> heard_in(const Procedure& procedure, const World& world) {
   std::vector<bool> heard(noise_count);
   const auto set = [&](Noise noise, bool on) { heard[static_cast<std::size_t>(noise)] = on; };
   set(Noise::suction, field.suction);
-  set(Noise::handpiece, handpiece_runs(procedure, world.person(procedure.who(Role::clinician))));
+  set(Noise::handpiece, handpiece_speed(procedure, world) > 0);
   set(Noise::water, field.rinsing);
   set(Noise::air, field.drying);
   set(Noise::lamp, field.light);
   return heard;
+}
+
+double handpiece_speed(const Procedure& procedure, const World& world) {
+  const auto clinician = procedure.who(Role::clinician);
+  const auto* doing = world.person(clinician).attention();
+  if (doing == nullptr || doing->helping || !holds_handpiece(procedure, world, clinician)) return 0;
+  if (doing->ends == never || doing->ends - world.now >= slowing) return 1;
+  const double left = to_seconds(std::max(Ms{0}, doing->ends - world.now)) / to_seconds(slowing);
+  return slowest + (1 - slowest) * left;
 }
 
 Timers timers_in(const Procedure& procedure, const World& world) {

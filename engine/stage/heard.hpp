@@ -27,6 +27,10 @@ inline constexpr std::size_t ring_count = 2;
 /// Which noises there are at the world's moment.
 std::vector<bool> heard_in(const procedure::Procedure&, const drill::World&);
 
+/// How fast the clinician's handpiece turns: 0 when it does not, 1 at full speed, less in the last
+/// seconds of a step, when the foot comes off: what comes next is wanted soon.
+double handpiece_speed(const procedure::Procedure&, const drill::World&);
+
 /// How many materials are in the last quarter of their working time, and how many have set: more
 /// than before means a ring.
 struct Timers {

@@ -76,6 +76,7 @@ class Sitting {
   std::vector<Ahead> ahead_;
   std::vector<Caption> captions_;
   std::size_t events_seen_ = 0;
+  bool thanked_ = false;  // the clinician has said the last word
   bool lapsing_ = false, skipping_ = false;
   std::string recording_, recording_problem_;
   std::unique_ptr<drill::RecordingWriter> writer_;

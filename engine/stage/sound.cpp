@@ -131,6 +131,8 @@ void Sound::follow(const Sitting* sitting, bool on, const std::string& language)
   player.silent = still;
   if (still) return;
   player.play(heard_in(sitting->procedure(), sitting->world()));
+  if (const double speed = handpiece_speed(sitting->procedure(), sitting->world()); speed > 0)
+    player.noises[static_cast<std::size_t>(Noise::handpiece)].setPitch(static_cast<float>(speed));
   player.ring(timers_in(sitting->procedure(), sitting->world()));
   for (; player.captions < sitting->captions().size(); ++player.captions) {
     const auto& caption = sitting->captions()[player.captions];

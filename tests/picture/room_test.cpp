@@ -243,6 +243,14 @@ TEST(SupplyTile, ShowsEveryStateDifferentlyAndNamesIt) {
   }
 }
 
+TEST(SupplyTile, ShowsWhatIsStillSealed) {
+  SupplyView view = supply(0, "capsule");
+  const std::string open = drawn(view);
+  view.sealed = true;
+  EXPECT_NE(drawn(view), open);
+  EXPECT_NE(drawn(view).find("sealed"), std::string::npos);
+}
+
 TEST(SupplyTile, ShowsWorkingTimeRunningOut) {
   SupplyView view = supply(0, "capsule", SupplyState::prepared);
   view.left = Ms{60'000};

@@ -55,6 +55,49 @@ TEST(Heard, SuctionIsHeardWhileItIsHeld) {
 
 // FNV-1a with 64 bits, values of the algorithm's published test suite (Fowler, Noll, Vo; from
 // memory).
+TEST(Heard, TheHandpieceSlowsBeforeItStops) {
+  auto shelf = shipped_shelf();
+  std::erase_if(shelf, [](const ShelfItem& item) {
+    return !item.procedure || item.procedure->id != "class-ii-composite";
+  });
+  auto program = program_on(std::move(shelf));
+  press(program, Key::enter);
+  press(program, Key::enter);
+  double before = 0, slowest = 1;
+  int stops = 0;
+  for (int i = 0; i < 4'000 && program.stand() == Program::Stand::drill && stops == 0; ++i) {
+    do_what_is_urgent(program);
+    program.pass(std::chrono::milliseconds(100));
+    const auto& sitting = *program.sitting();
+    const double now = handpiece_speed(sitting.procedure(), sitting.world());
+    EXPECT_EQ(now > 0, heard_in(sitting.procedure(), sitting.world())[1]);
+    if (before > 0 && now == 0) ++stops;
+    if (now > 0) slowest = std::min(slowest, now);
+    before = now;
+  }
+  EXPECT_EQ(stops, 1);
+  EXPECT_LT(slowest, 0.6);
+  EXPECT_GE(slowest, 0.5);
+}
+
+TEST(Heard, TheClinicianThanksOnceAtTheEnd) {
+  auto program = program_on(tiny_shelf());
+  press(program, Key::enter);
+  press(program, Key::enter);
+  std::size_t thanks = 0;
+  Ms closing = never;
+  for (int i = 0; i < 3'000 && program.stand() == Program::Stand::drill; ++i) {
+    if (closing == never) do_what_is_urgent(program);
+    program.pass(std::chrono::milliseconds(100));
+    const auto& sitting = *program.sitting();
+    if (!sitting.over()) closing = sitting.world().closing_at;
+    thanks = static_cast<std::size_t>(
+        std::count_if(sitting.captions().begin(), sitting.captions().end(),
+                      [&](const Caption& c) { return c.text == english()("drill.thanks"); }));
+  }
+  EXPECT_EQ(thanks, closing == never ? 0u : 1u);
+}
+
 TEST(Heard, ASpokenTextHasItsFingerprintAsName) {
   EXPECT_EQ(speech_name(""), "cbf29ce484222325");
   EXPECT_EQ(speech_name("a"), "af63dc4c8601ec8c");
