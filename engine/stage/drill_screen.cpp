@@ -302,21 +302,27 @@ void DrillScreen::draw_lesson(Pen& pen, const Box& box) {
   const auto text = teacher_->text(sitting_, keys_, pen.t);
   const auto asks = *teacher_->asks();
   const bool reads = asks == Lesson::welcome || asks == Lesson::farewell;
-  double y = in.y;
+  double y = in.y, head_width = in.width;
+  if (reads) {
+    const auto label = pen.t("lesson.next");
+    const auto key = cap_of(keys_.key(Deed::go), pen.t);
+    const double width = std::min(in.width / 2, button_width(pen, label, key));
+    const double height = pen.px(30);
+    button(pen, {in.right() - width, in.y - pen.px(2), width, height}, label, key,
+           {true, false, true}, press_lesson);
+    head_width -= width + pen.px(8);
+    y += pen.px(5);
+  }
   const auto head =
       pen.t("lesson.head", {std::to_string(teacher_->done() + 1), std::to_string(lesson_count)});
-  y = paragraph(pen, {in.x, y}, in.width, head, TextSize::label, ink.accent_strong, Weight::bold);
+  y = paragraph(pen, {in.x, y}, head_width, head, TextSize::label, ink.accent_strong,
+                Weight::bold) +
+      (reads ? pen.px(5) : 0);
   const bool fits = y + picture::paragraph_height(pen.canvas, text, in.width,
                                                   pen.size(TextSize::body), Weight::bold) <=
-                    in.bottom() - (reads ? pen.px(30) : 0);
-  y = paragraph(pen, {in.x, y}, in.width, text, fits ? TextSize::body : TextSize::label, ink.ink,
-                fits ? Weight::bold : Weight::regular);
-  if (!reads) return;
-  const auto label = pen.t("lesson.next");
-  const auto key = cap_of(keys_.key(Deed::go), pen.t);
-  const double width = std::min(in.width, button_width(pen, label, key)), height = pen.px(30);
-  button(pen, {in.right() - width, box.bottom() - height - pen.px(5), width, height}, label, key,
-         {true, false, true}, press_lesson);
+                    in.bottom();
+  paragraph(pen, {in.x, y}, in.width, text, fits ? TextSize::body : TextSize::label, ink.ink,
+            fits ? Weight::bold : Weight::regular);
 }
 
 // A ring around what the lesson is about.

@@ -53,6 +53,13 @@ void list_view(Pen& pen, const Box& view, Scroll& scroll, const ListView& list,
 
 double list_row_height(const Pen& pen) { return pen.px(40); }
 
+double list_row_height(const Pen& pen, double view_width, std::string_view text, Weight weight) {
+  const double beside = pen.px(12 + 5 + 20 + 36);  // the bar, the ring, the margins, the icon
+  const double height = picture::paragraph_height(pen.canvas, text, view_width - beside,
+                                                  pen.size(TextSize::body), weight);
+  return std::max(list_row_height(pen), height + pen.px(14));
+}
+
 void list_line(Pen& pen, const Box& inside, std::string_view text, Weight weight,
                std::string_view icon) {
   double x = inside.x;
@@ -62,11 +69,18 @@ void list_line(Pen& pen, const Box& inside, std::string_view text, Weight weight
                     {pen.ink().card, {pen.ink().ink, pen.px(1.5)}});
     x += size + pen.px(8);
   }
+  const double width = inside.right() - x, size = pen.size(TextSize::body);
+  const double height = picture::paragraph_height(pen.canvas, text, width, size, weight);
+  const bool one = height < 2 * size;  // a line too long for a row of one is cut
   auto style = pen.style(TextSize::body, pen.ink().ink, weight);
+  if (!one && height <= inside.height + pen.px(10)) {
+    paragraph(pen, {x, inside.centre().y - height / 2}, width, text, TextSize::body, pen.ink().ink,
+              weight);
+    return;
+  }
   style.level = picture::Level::middle;
   pen.canvas.text({x, inside.centre().y},
-                  picture::shorten(pen.canvas, text, inside.right() - x, style.size, weight),
-                  style);
+                  picture::shorten(pen.canvas, text, width, style.size, weight), style);
 }
 
 }  // namespace beforehand::stage

@@ -24,8 +24,11 @@ struct ListView {
 void list_view(Pen&, const Box& view, Scroll&, const ListView&,
                const std::function<void(const Box& inside, std::size_t row)>& write);
 
-/// A row of one line, as list_view() has it, and the text in it, behind the icon of a supply.
+/// A row of one line in a list_view(), and one that has room for a text in a view of this width.
 double list_row_height(const Pen&);
+double list_row_height(const Pen&, double view_width, std::string_view text,
+                       Weight weight = Weight::regular);
+/// The text of a row, behind the icon of a supply.
 void list_line(Pen&, const Box& inside, std::string_view text, Weight weight = Weight::regular,
                std::string_view icon = {});
 

@@ -185,13 +185,17 @@ void SetUpScreen::draw_list(Pen& pen, const Box& box, bool tray) {
     return;
   }
   const bool here = focus_ == (tray ? Focus::tray : Focus::cabinet);
+  const auto text_of = [&](std::size_t i) {
+    const auto& name = items_[shown[i]].name;
+    return tray ? std::to_string(i + 1) + ". " + name : name;
+  };
+  std::vector<double> heights;
+  for (std::size_t i = 0; i < shown.size(); ++i)
+    heights.push_back(list_row_height(pen, view.width, text_of(i)));
   list_view(pen, view, tray ? tray_scroll_ : cabinet_scroll_,
-            {std::vector<double>(shown.size(), list_row_height(pen)), tray ? tray_row_ : row_, here,
-             tray ? id_tray : id_cabinet},
+            {std::move(heights), tray ? tray_row_ : row_, here, tray ? id_tray : id_cabinet},
             [&](const Box& row, std::size_t i) {
-              const auto& item = items_[shown[i]];
-              const auto name = tray ? std::to_string(i + 1) + ". " + item.name : item.name;
-              list_line(pen, row, name, Weight::regular, item.icon);
+              list_line(pen, row, text_of(i), Weight::regular, items_[shown[i]].icon);
             });
 }
 

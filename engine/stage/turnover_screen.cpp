@@ -148,9 +148,11 @@ void TurnoverScreen::draw_clearing(Pen& pen, const Box& box) {
   const Box in = panel(pen, {box.x + gap, y, half, height}).inset(-pen.px(4));
   const double list_top = heading(pen, {in.x, in.y}, in.width, pen.t("turnover.left"));
   const auto rest = waiting();
+  std::vector<double> heights;
+  for (const auto i : rest)
+    heights.push_back(list_row_height(pen, in.width, procedure_.supply(left_[i].supply).name));
   list_view(pen, {in.x, list_top, in.width, in.bottom() - list_top}, list_,
-            {std::vector<double>(rest.size(), list_row_height(pen)), row_, !on_skip_, id_item},
-            [&](const Box& row, std::size_t i) {
+            {std::move(heights), row_, !on_skip_, id_item}, [&](const Box& row, std::size_t i) {
               const auto& supply = procedure_.supply(left_[rest[i]].supply);
               list_line(pen, row, supply.name, Weight::regular, supply.icon);
             });
@@ -161,18 +163,22 @@ void TurnoverScreen::draw_clearing(Pen& pen, const Box& box) {
 void TurnoverScreen::draw_destinations(Pen& pen, const Box& box) {
   const Box in = panel(pen, box).inset(-pen.px(4));
   const double top = heading(pen, {in.x, in.y}, in.width, pen.t("turnover.where"));
-  list_view(pen, {in.x, top, in.width, in.bottom() - top}, destinations_,
-            {std::vector<double>(drill::destination_count, list_row_height(pen)), destination_,
-             false, id_to},
-            [&](const Box& row, std::size_t i) {
-              const double x = key_cap(pen, {row.x, row.centre().y}, std::to_string(i + 1));
-              const auto name = pen.t("turnover." + std::string(word(static_cast<Destination>(i))));
-              const auto sent = std::count_if(cleared_.begin(), cleared_.end(), [i](const auto& c) {
-                return c.to == static_cast<Destination>(i);
-              });
-              list_line(pen, {x + pen.px(10), row.y, row.right() - x - pen.px(10), row.height},
-                        sent == 0 ? name : pen.t("turnover.so-far", {name, std::to_string(sent)}));
-            });
+  const auto text_of = [&](std::size_t i) {
+    const auto to = static_cast<Destination>(i);
+    const auto name = pen.t("turnover." + std::string(word(to)));
+    const auto sent = std::count_if(cleared_.begin(), cleared_.end(),
+                                    [to](const drill::Cleared& c) { return c.to == to; });
+    return sent == 0 ? name : pen.t("turnover.so-far", {name, std::to_string(sent)});
+  };
+  std::vector<double> heights;
+  for (std::size_t i = 0; i < drill::destination_count; ++i)
+    heights.push_back(list_row_height(pen, in.width, text_of(i)));
+  list_view(
+      pen, {in.x, top, in.width, in.bottom() - top}, destinations_,
+      {std::move(heights), destination_, false, id_to}, [&](const Box& row, std::size_t i) {
+        const double x = key_cap(pen, {row.x, row.centre().y}, std::to_string(i + 1)) + pen.px(10);
+        list_line(pen, {x, row.y, row.right() - x, row.height}, text_of(i));
+      });
 }
 
 void TurnoverScreen::write_check(Flow& flow, const Strings& t, const picture::Palette& ink) const {

@@ -32,11 +32,8 @@ Box panel(Pen& pen, const Box& box) {
 }
 
 double heading(Pen& pen, Point at, double width, std::string_view text) {
-  const double size = pen.size(TextSize::heading);
-  auto style = pen.style(TextSize::heading, pen.ink().ink, Weight::bold);
-  style.level = Level::top;
-  pen.canvas.text(at, picture::shorten(pen.canvas, text, width, size, Weight::bold), style);
-  return at.y + pen.canvas.measure(text, size, Weight::bold).height + pen.px(6);
+  return paragraph(pen, at, width, text, TextSize::heading, pen.ink().ink, Weight::bold) +
+         pen.px(6);
 }
 
 double paragraph(Pen& pen, Point at, double width, std::string_view text, TextSize size,
