@@ -153,7 +153,7 @@ int main(int argc, char** argv) {
   try {
     const auto p = bench::read(argv[1]);
     for (const int percent : {0, 10, 25, 50}) bench::measure(p, percent);
-    const auto large = test::made_up(3, {.phases = 17, .blocks = 5});
+    const auto large = test::made_up(3, {.phases = 11, .blocks = 5});
     std::printf("made up by chance, %zu steps in all:\n", large.steps.size());
     for (const int percent : {0, 60}) bench::measure(large, percent);
   } catch (const std::exception& e) {
