@@ -24,8 +24,7 @@ std::string lead_text(const scoring::NeedScore& need, const Strings& t) {
   if (need.helped) return t("need.helped", {duration_text(need.wait)});
   std::string text = t("need.on-time");
   if (need.lead() < -noticeable) text = t("need.waited", {duration_text(need.wait)});
-  if (need.lead() >= noticeable)
-    text = t("need.early", {duration_text(need.lead())});
+  if (need.lead() >= noticeable) text = t("need.early", {duration_text(need.lead())});
   return need.requested ? t("need.and-asked", {text}) : text;
 }
 
