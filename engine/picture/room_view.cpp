@@ -175,21 +175,32 @@ class RoomPainter {
 
   static double length(Point way) { return std::hypot(way.x, way.y); }
 
-  /// The person where he or she is now: who sits leans a little towards what is far, who stands
+  /// How far a person is from the seat now: who sits leans a little towards what is far, who stands
   /// goes there.
-  RoomLayout::Figure figure_now(std::size_t index) const {
-    RoomLayout::Figure figure = at_.figures[index];
+  Point lean(std::size_t index) const {
     Point by;
     for (const Point& hand : pose_.hands[index]) {
-      const Point way = hand - figure.head;
+      const Point way = hand - at_.figures[index].head;
       const double missing = length(way) - r(0.75);
       if (missing > length(by)) by = way * (missing / length(way));
     }
     const bool stands = room_.people[index].role == Role::second_assistant;
     if (!stands && length(by) > r(0.12)) by = by * (r(0.12) / length(by));
+    return by;
+  }
+
+  RoomLayout::Figure figure_now(std::size_t index) const {
+    RoomLayout::Figure figure = at_.figures[index];
+    const Point by = lean(index);
     figure.head = figure.head + by;
     for (Point& shoulder : figure.shoulders) shoulder = shoulder + by;
     return figure;
+  }
+
+  /// A hand that does nothing goes with its owner.
+  bool is_idle(std::size_t index, std::size_t side) const {
+    const HandView& hand = room_.people[index].hands[side];
+    return !hand.holds && hand.to.kind == Spot::Kind::rest;
   }
 
   /// An arm bends outwards, the more the nearer the hand.
@@ -202,6 +213,7 @@ class RoomPainter {
     const RoomLayout::Figure figure = figure_now(index);
     Arm arm;
     arm.hand = pose_.hands[index][side];
+    if (is_idle(index, side)) arm.hand = arm.hand + lean(index);
     const double bend =
         std::max(r(0.03), r(0.2) - 0.25 * length(arm.hand - figure.shoulders[side]));
     arm.elbow = (figure.shoulders[side] + arm.hand) * 0.5 +
