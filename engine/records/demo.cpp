@@ -66,7 +66,7 @@ class DemoFiller {
   // Every fourth is keen and keeps to one scenario until it sits; every fourth comes seldom.
   static bool keen(int i) { return i % 4 == 0; }
   int drills_of(int i) const {
-    return keen(i) ? 3 * class_.sessions : i % 4 == 2 ? (class_.sessions + 1) / 2 : class_.sessions;
+    return keen(i) ? 4 * class_.sessions : i % 4 == 2 ? (class_.sessions + 1) / 2 : class_.sessions;
   }
 
   // The others keep to two or three scenarios. All come every few days.

@@ -17,7 +17,7 @@ struct PlayedScenario {
 };
 
 struct DemoClass {
-  int trainees = 12, sessions = 8;  ///< sessions of most; some have three times, some half as many
+  int trainees = 12, sessions = 8;  ///< sessions of most; some have four times, some half as many
   std::uint64_t seed = 1;
   std::string trainer = "Robin Demo", passcode = "demo-class";
 };

@@ -82,11 +82,9 @@ Readiness readiness(const Summary& s, const std::vector<std::string>& critical) 
 std::vector<std::string> critical_steps(const Procedure& p) {
   const auto trainee = p.who(procedure::Role::assistant);
   std::vector<std::string> ids;
-  for (const auto& step : p.steps) {
-    if (step.severity == procedure::Severity::critical && step.by.front() == trainee &&
-        step.when.empty())
+  for (const auto& step : p.steps)
+    if (step.by.front() == trainee && step.severity >= p.sign_off.competent_from)
       ids.push_back(step.id);
-  }
   return ids;
 }
 

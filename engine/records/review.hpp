@@ -31,7 +31,8 @@ std::string_view word(Readiness);
 /// `critical`: the ids of the steps that must have signalled; empty: all that were ever met.
 Readiness readiness(const Summary&, const std::vector<std::string>& critical = {});
 
-/// The ids of the trainee's critical steps.
+/// The ids of the trainee's steps in which the scenario asks for evidence before a sign-off: what
+/// the criterion of competence (sign_off.hpp) counts.
 std::vector<std::string> critical_steps(const procedure::Procedure&);
 
 /// When to play it again: 7 days after the last drill while practising, 30 with the evidence there,

@@ -42,8 +42,8 @@ struct Shape {
   int leave_out;
 };
 constexpr Shape shapes[CohortView::columns] = {
-    {"review.column.trainee", 190, 99},  {"review.column.scenario", 190, 5},
-    {"review.column.standing", 190, 98}, {"review.column.verdict", 150, 4},
+    {"review.column.trainee", 180, 99},  {"review.column.scenario", 190, 5},
+    {"review.column.standing", 215, 98}, {"review.column.verdict", 140, 4},
     {"review.column.last", 70, 97},      {"review.column.best", 70, 2},
     {"review.column.trend", 76, 3},      {"review.column.due", 130, 96},
     {"review.column.drills", 76, 1}};

@@ -7,6 +7,7 @@
 #include "records/learning_curve.hpp"
 #include "records/practise_next.hpp"
 #include "records/review.hpp"
+#include "records/sign_off.hpp"
 #include "stores.hpp"
 
 namespace beforehand::records {
@@ -135,6 +136,20 @@ TEST(Review, ReadinessNeedsEveryCriticalStep) {
   EXPECT_EQ(readiness(s), Readiness::signed_off);
   s.last_at = start;
   EXPECT_EQ(due(s, Readiness::practising), start + days{7});
+}
+
+// Nobody is shown as ready whom the sign-off then finds lacking.
+TEST(Review, EvidenceIsAskedForInTheStepsThatTheSignOffCounts) {
+  const auto p = test::tiny();
+  const auto asked = critical_steps(p);
+  const auto list = criteria(p, Summary{}, {});
+  ASSERT_EQ(list[2].kind, Criterion::Kind::competence);
+  EXPECT_EQ(list[2].steps, asked);
+  Summary s;
+  s.completed = 14;
+  for (const auto& id : asked) s.history.push_back({id, std::string(14, '1')});
+  EXPECT_EQ(readiness(s, asked) == Readiness::evidence, !asked.empty());
+  EXPECT_TRUE(criteria(p, s, {})[2].met);
 }
 
 TEST(Review, TheHeatMapHasEveryTraineeInEveryRow) {

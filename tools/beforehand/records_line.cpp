@@ -131,7 +131,7 @@ void add_keeping(Line& line) {
       [](CLI::App& s, RecordsOptions& o) {
         s.add_option("--trainees", o.trainees)->check(CLI::Range(1, 1000))->capture_default_str();
         s.add_option("--sessions", o.sessions,
-                     "Drills of most; some have three times, some half as many")
+                     "Drills of most; some have four times, some half as many")
             ->check(CLI::Range(1, 1000))
             ->capture_default_str();
         s.add_option("--seed", o.seed)->capture_default_str();
