@@ -18,7 +18,7 @@ enum class Op : std::uint8_t {
   begin,      ///< start the own step `step` (the clinician's way of working)
   ask,        ///< ask aloud for need `need` of step `step`
   help,       ///< help oneself to need `need` of step `step`
-  raise,      ///< make signal `signal` happen at its moment; chosen by a rehearsal leader
+  raise,      ///< make signal `signal` happen: now, or as soon as what it comes after has begun
 };
 std::string_view word(Op);
 

@@ -114,6 +114,7 @@ void Mechanics::apply(const Command& c) {
       return help(c.person, c.step, c.need);
     case Op::raise:
       world_.signal_raised[c.signal.at()] = 1;
+      if (auto& due = world_.signal_due[c.signal.at()]; due != never) due = world_.now;
   }
 }
 

@@ -21,7 +21,7 @@ struct Setup {
   Level level = Level::unaided;
   PhaseIx phase;          ///< none: the whole procedure
   std::string trainee;    ///< as typed; may be empty
-  std::string assistant;  ///< "human", or the bot's name as given on the command line
+  std::string assistant;  ///< "human", "team" or the bot's name as on the command line
 };
 
 /// One run of a scenario: what scoring reads. Commands and events are in order of time.

@@ -68,8 +68,9 @@ records::Moment calendar() {
 
 const char* name_of(Program::Stand stand) {
   static constexpr const char* names[] = {
-      "start",  "briefing", "drill",  "debrief",      "observe", "rehearse", "improve", "closed",
-      "people", "settings", "replay", "side-by-side", "set-up",  "turnover", "review"};
+      "start",   "briefing", "drill",  "debrief",  "observe", "rehearse",
+      "improve", "closed",   "people", "settings", "replay",  "side-by-side",
+      "set-up",  "turnover", "review", "compare",  "observed"};
   return names[static_cast<int>(stand)];
 }
 
@@ -208,6 +209,7 @@ int run_window(const AppOptions& options) {
   try {
     Outside outside;
     outside.scenarios = options.scenarios;
+    outside.own_scenarios = options.own_scenarios;
     outside.new_recording = [&](const std::string& scenario, std::uint64_t seed) {
       return new_recording(options.data, scenario, seed);
     };

@@ -13,8 +13,9 @@
 namespace beforehand::stage {
 
 struct AppOptions {
-  std::string scenarios;  ///< folder of scenario folders
-  std::string strings;    ///< folder of the screens' texts, a file a language
+  std::string scenarios;      ///< folder of scenario folders
+  std::string own_scenarios;  ///< the user's own, where copies go; empty: the same
+  std::string strings;        ///< folder of the screens' texts, a file a language
   std::string speech;    ///< folder of what the clinician says, a folder a language; may be missing
   std::string settings;  ///< file to keep the settings in; empty: they are not kept
   std::string data;      ///< folder to keep recordings in; it is made when needed

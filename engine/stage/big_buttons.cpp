@@ -17,6 +17,7 @@ void draw_button(Pen& pen, const Box& row, const BigButton& b, const std::string
   const auto& ink = pen.ink();
   const Colour fill = b.on ? ink.accent : b.enabled ? ink.accent_soft : ink.well;
   pen.canvas.rectangle(row, {fill, {b.enabled ? ink.accent : ink.edge, pen.px(1)}}, pen.px(8));
+  if (b.marked) focus_ring(pen, row, pen.px(8));
   const bool two = !b.under.empty() && row.height >= pen.px(44);
   const double middle = row.y + row.height / 2, first = two ? row.y + row.height * 0.32 : middle;
   double x = row.x + pen.px(8);

@@ -21,6 +21,7 @@ struct BigButton {
   std::string under;  ///< a second, smaller line; may be empty
   bool on = false;    ///< going on
   bool enabled = true;
+  bool marked = false;  ///< a gamepad's mark stands on it
 };
 
 /// A panel with its heading; button i is pressed as `first_id` + i. `keys`: show them.

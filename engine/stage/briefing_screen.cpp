@@ -23,6 +23,7 @@ enum Id {
   id_observe,
   id_rehearse,
   id_improve,
+  id_compare,
   id_card_back,
   id_card_on,
   id_materials_back,
@@ -41,7 +42,7 @@ BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
   if (input.kind == Input::Kind::press) {
     const auto id = hits_.at({input.x, input.y});
     // What is scrolled out of the page cannot be pressed.
-    const bool away = id && *id > id_improve && !page_.contains({input.x, input.y});
+    const bool away = id && *id > id_compare && !page_.contains({input.x, input.y});
     return id && !away ? on_press(*id) : Outcome::stay;
   }
   if (input.kind != Input::Kind::key) return Outcome::stay;
@@ -65,13 +66,14 @@ BriefingScreen::Outcome BriefingScreen::on_symbol(char32_t symbol) {
   if (!playable()) return Outcome::stay;
   if (symbol == U'o') return Outcome::observe;
   if (symbol == U'r') return Outcome::rehearse;
+  if (symbol == U'p') return Outcome::compare;
   return symbol == U'w' ? Outcome::improve : Outcome::stay;
 }
 
 BriefingScreen::Outcome BriefingScreen::on_press(int id) {
-  static constexpr Outcome outcomes[] = {Outcome::begin, Outcome::back, Outcome::observe,
-                                         Outcome::rehearse, Outcome::improve};
-  if (id <= id_improve) return outcomes[id];
+  static constexpr Outcome outcomes[] = {Outcome::begin,    Outcome::back,    Outcome::observe,
+                                         Outcome::rehearse, Outcome::improve, Outcome::compare};
+  if (id <= id_compare) return outcomes[id];
   const bool card = id <= id_card_on;
   const int by = id == id_card_on || id == id_materials_on ? 1 : -1;
   return card ? lay(choice_.card, item_.cards, by) : lay(choice_.materials, materials_, by);
@@ -180,7 +182,8 @@ struct Way {
 };
 constexpr Way ways[] = {{"observe.open", "O", id_observe},
                         {"rehearse.open", "R", id_rehearse},
-                        {"improve.open", "W", id_improve}};
+                        {"improve.open", "W", id_improve},
+                        {"protocols.open", "P", id_compare}};
 
 double back_width(const Pen& pen) {
   return button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));

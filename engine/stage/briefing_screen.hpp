@@ -22,7 +22,7 @@ namespace beforehand::stage {
 class BriefingScreen {
  public:
   /// laid: another card or other materials were chosen, see choice().
-  enum class Outcome { stay, begin, back, observe, rehearse, improve, laid };
+  enum class Outcome { stay, begin, back, observe, rehearse, improve, compare, laid };
 
   /// The item must outlive the screen. Without a procedure it shows what has to be mended, and
   /// nothing can be begun.

@@ -5,24 +5,18 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
 
-#include "procedure/edit.hpp"
 #include "procedure/reader.hpp"
+#include "stage/assistants.hpp"
 #include "stage/page.hpp"
+#include "stage/scenario_copy.hpp"
 #include "stage/widgets.hpp"
 
 namespace beforehand::stage {
 namespace {
 
-enum Id { id_home, id_write, id_item = 100 };
+enum Id { id_home, id_assistant, id_write, id_item = 100 };
 constexpr std::size_t runs = 400;
-
-template <class T>
-bool ready(const std::future<T>& f) {
-  return f.valid() && f.wait_for(std::chrono::seconds(0)) == std::future_status::ready;
-}
 
 std::string seconds(double s) { return fmt::format("{:.1f} s", s); }
 
@@ -30,98 +24,77 @@ std::string seconds(double s) { return fmt::format("{:.1f} s", s); }
 
 ImproveScreen::ImproveScreen(std::string file, std::string folder)
     : file_(std::move(file)), folder_(std::move(folder)) {
-  search_ = std::async(std::launch::async, [this] {
+  search();
+}
+
+void ImproveScreen::search() {
+  search_.begin([file = file_, habit = habit_of(assistant_)](const study::Watch& watch) {
     study::ImproveRequest request;
+    request.habit = habit;
     request.runs.count = runs;
     request.runs.threads = 1;  // the frames have the rest
-    request.runs.watch.stopped = [this] { return stopped_.load(); };
-    request.runs.watch.progress = [this](std::size_t done, std::size_t of) {
-      done_ = done;
-      of_ = of;
-    };
-    request.plan_request = [this] {
+    request.runs.watch = watch;
+    request.plan_request = [&watch] {
       timing::PlanRequest plan;
-      plan.stopped = [this] { return stopped_.load(); };
+      plan.stopped = watch.stopped;
       return plan;
     };
-    auto now = study::planned(procedure::load_text(file_), request.plan_request());
+    auto now = study::planned(procedure::load_text(file), request.plan_request());
     auto all = study::improve(now, request);
     return Found{std::move(now), std::move(all)};
   });
 }
 
-ImproveScreen::~ImproveScreen() {
-  stopped_ = true;
-  if (search_.valid()) search_.wait();
-  if (trial_.valid()) trial_.wait();
-}
-
 void ImproveScreen::settle() {
-  if (search_.valid()) search_.wait();
-  pass();
-  if (trial_.valid()) trial_.wait();
+  search_.wait();
   pass();
 }
 
 void ImproveScreen::pass() {
   try {
-    if (ready(search_)) {
-      found_ = search_.get();
+    if (auto found = search_.take()) {
+      found_ = std::move(found);
       taken_.assign(found_->all.found.size(), false);
     }
-    if (ready(trial_)) tried_ = trial_.get();
   } catch (const std::exception& e) {
     problem_ = e.what();
   }
+}
+
+// What saves time with a slow assistant is not what saves it with an expert: all is looked at anew.
+void ImproveScreen::change_assistant() {
+  if (!copy_.empty()) return;
+  search_.stop();
+  search_.wait();
+  pass();
+  found_.reset();
+  problem_.clear();
+  taken_.clear();
+  assistant_ = (assistant_ + 1) % assistant_count;
+  search();
 }
 
 void ImproveScreen::choose(std::size_t number) {
   if (number < taken_.size() && copy_.empty()) taken_[number].flip();
 }
 
-// A folder of its own beside the others, with an id that no other has.
 void ImproveScreen::write() {
-  namespace fs = std::filesystem;
-  if (!copy_.empty() || std::none_of(taken_.begin(), taken_.end(), [](bool t) { return t; }))
-    return;
+  if (std::none_of(taken_.begin(), taken_.end(), [](bool t) { return t; })) return;
   std::vector<study::Change> changes;
   for (std::size_t i = 0; i < taken_.size(); ++i)
     if (taken_[i]) changes.push_back(found_->all.found[i].change);
-  const auto& p = found_->now.procedure;
-  std::error_code failed;
-  int number = 2;
-  while (fs::exists(fs::path(folder_) / fmt::format("{}-{}", p.id, number), failed)) ++number;
-  const auto id = fmt::format("{}-{}", p.id, number);
   try {
-    auto text = study::applied(found_->now.yaml, changes);
-    text = procedure::with_value(text, "id", id);
-    text = procedure::with_value(text, "title",
-                                 procedure::yaml_text(fmt::format("{} ({})", p.title, number)));
-    if (!procedure::read(text).procedure) throw procedure::EditError("these do not go together");
-    fs::create_directories(fs::path(folder_) / id);
-    const auto file = (fs::path(folder_) / id / "scenario.yaml").string();
-    std::ofstream out(file, std::ios::binary);
-    out << text << std::flush;
-    if (!out) throw std::runtime_error(file);
-    copy_ = file;
-    try_out();
+    copy_ = write_copy(folder_, study::applied(found_->now.yaml, changes), found_->now.procedure);
   } catch (const std::exception& e) {
     problem_ = e.what();
   }
 }
 
-void ImproveScreen::try_out() {
-  trial_ = std::async(std::launch::async, [this] {
-    timing::PlanRequest plan;
-    plan.stopped = [this] { return stopped_.load(); };
-    auto then = study::planned(procedure::load_text(copy_), plan);
-    study::CompareRequest request;
-    request.runs.count = 2000;
-    request.runs.threads = 1;
-    request.runs.watch.stopped = plan.stopped;
-    auto c = study::compare(found_->now.procedure, then.procedure, {}, request);
-    return Trial{std::move(then), std::move(c)};
-  });
+// First into a copy, then the copy beside the original.
+ImproveScreen::Outcome ImproveScreen::go_on() {
+  if (!copy_.empty()) return Outcome::compare;
+  write();
+  return Outcome::stay;
 }
 
 ImproveScreen::Outcome ImproveScreen::handle(const Input& input) {
@@ -129,12 +102,14 @@ ImproveScreen::Outcome ImproveScreen::handle(const Input& input) {
   if (input.kind == Input::Kind::press) {
     const int id = hits_.at({input.x, input.y}).value_or(-1);
     if (id == id_home) return Outcome::home;
-    if (id == id_write) write();
+    if (id == id_write) return go_on();
+    if (id == id_assistant) change_assistant();
     if (id >= id_item) choose(static_cast<std::size_t>(id - id_item));
   }
   if (input.kind != Input::Kind::key) return Outcome::stay;
   if (input.key == Key::escape) return Outcome::home;
-  if (input.key == Key::enter) write();
+  if (input.key == Key::enter) return go_on();
+  if (input.key == Key::symbol && input.symbol == U'a') change_assistant();
   if (input.key == Key::symbol && input.symbol >= U'1' && input.symbol <= U'9')
     choose(input.symbol - U'1');
   scroll_.follow(input.key);
@@ -145,13 +120,16 @@ void ImproveScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   const bool any = std::any_of(taken_.begin(), taken_.end(), [](bool t) { return t; });
-  page(pen, box, scroll_,
-       [&](Flow& flow) {
-         write_list(pen, flow);
-         write_trial(pen, flow);
-       },
+  page(pen, box, scroll_, [&](Flow& flow) { write_list(pen, flow); },
        {{pen.t("debrief.home"), pen.t("key.escape"), id_home},
-        {pen.t("improve.write"), pen.t("key.enter"), id_write, {true, any, any && copy_.empty()}}});
+        {pen.t("improve.by", {assistant_text(assistant_, pen.t)}),
+         "A",
+         id_assistant,
+         {false, false, copy_.empty()}},
+        {pen.t(copy_.empty() ? "improve.write" : "improve.compare"),
+         pen.t("key.enter"),
+         id_write,
+         {true, any, any}}});
 }
 
 void ImproveScreen::write_list(Pen& pen, Flow& flow) {
@@ -160,10 +138,16 @@ void ImproveScreen::write_list(Pen& pen, Flow& flow) {
   flow.heading(t("improve.title"));
   flow.text(t("improve.about"), ink.ink_soft);
   if (!problem_.empty()) flow.text(problem_, ink.danger);
+  if (!copy_.empty()) flow.text(t("improve.written", {copy_}), ink.good, Weight::bold);
   flow.gap(8);
   if (!found_) {
-    if (problem_.empty())
-      flow.text(t("improve.looking", {std::to_string(done_), std::to_string(of_)}), ink.ink);
+    if (!problem_.empty()) return;
+    const auto done = search_.done(), of = search_.of();
+    flow.text(t("improve.looking", {std::to_string(done), std::to_string(of)}), ink.ink);
+    flow.gap(6);
+    progress_bar(pen, {flow.x(), flow.y, flow.width(), pen.px(18)},
+                 of == 0 ? 0 : static_cast<double>(done) / static_cast<double>(of));
+    flow.gap(18);
     return;
   }
   const auto& all = found_->all;
@@ -179,31 +163,6 @@ void ImproveScreen::write_list(Pen& pen, Flow& flow) {
     flow.under(one.change.caution, ink.caution);
     pen.hits.add({flow.x(), top, flow.width(), flow.y - top}, id_item + static_cast<int>(i));
     flow.gap(6);
-  }
-}
-
-void ImproveScreen::write_trial(Pen& pen, Flow& flow) const {
-  if (copy_.empty()) return;
-  const auto& ink = pen.ink();
-  flow.gap(8);
-  flow.heading(pen.t("improve.written", {copy_}));
-  if (!tried_) {
-    if (problem_.empty()) flow.text(pen.t("improve.trying"), ink.ink);
-    return;
-  }
-  const auto& plan = tried_->then.plan;
-  flow.text(pen.t("improve.plans",
-                  {duration_text(found_->now.plan.chair_time), duration_text(plan.chair_time)}),
-            ink.ink);
-  for (const auto m : {study::Measure::chair_time, study::Measure::clinician_wait}) {
-    const auto& d = tried_->comparison[m];
-    flow.item(
-        "•",
-        pen.t(
-            m == study::Measure::chair_time ? "improve.chair" : "improve.wait",
-            {seconds(d.a.mean), seconds(d.b.mean), fmt::format("{:+.1f} s", d.b_less_a.mean),
-             seconds(d.b_less_a.mean_sure.half_width()), fmt::format("{:.0f}", 100 * d.b_better)}),
-        ink.ink);
   }
 }
 

@@ -2,12 +2,11 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
-#include <atomic>
-#include <future>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "stage/beside.hpp"
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
 #include "stage/pen.hpp"
@@ -16,23 +15,19 @@
 namespace beforehand::stage {
 
 /// Other ways of working, found beside the frames; what is taken goes into a copy of the scenario,
-/// which is then planned and played beside the scenario as it was.
+/// which is then offered to be compared with the scenario as it was.
 class ImproveScreen {
  public:
-  enum class Outcome { stay, home };
+  enum class Outcome { stay, home, compare };
 
-  /// `file` is the scenario's; `folder` the one the shelf is read from, where the copy gets a
-  /// folder of its own.
+  /// `file` is the scenario's; in `folder` the copy gets a folder of its own.
   ImproveScreen(std::string file, std::string folder);
-  ~ImproveScreen();
-  ImproveScreen(const ImproveScreen&) = delete;
-  ImproveScreen& operator=(const ImproveScreen&) = delete;
 
   Outcome handle(const Input&);
   /// Takes in what was found meanwhile.
   void pass();
   void draw(Pen&, const Box&);
-  bool working() const { return search_.valid() || trial_.valid(); }
+  bool working() const { return search_.working(); }
   /// Waits for what is under way.
   void settle();
 
@@ -45,24 +40,17 @@ class ImproveScreen {
     study::Planned now;
     study::Improvements all;
   };
-  struct Trial {
-    study::Planned then;
-    study::Comparison comparison;
-  };
-
+  void search();
+  void change_assistant();
   void choose(std::size_t number);
+  Outcome go_on();
   void write();
-  void try_out();
   void write_list(Pen&, Flow&);
-  void write_trial(Pen&, Flow&) const;
 
   std::string file_, folder_, copy_, problem_;
-  std::atomic<bool> stopped_ = false;
-  std::atomic<std::size_t> done_ = 0, of_ = 0;
-  std::future<Found> search_;
-  std::future<Trial> trial_;
+  std::size_t assistant_ = 0;
+  Beside<Found> search_;
   std::optional<Found> found_;
-  std::optional<Trial> tried_;
   std::vector<bool> taken_;
   Scroll scroll_;
   Hits hits_;

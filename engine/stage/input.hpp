@@ -67,15 +67,21 @@ struct Input {
   char32_t symbol = 0;  ///< for Key::symbol and Kind::text, a Unicode code point
   double x = 0, y = 0;  ///< pointer, in canvas units
   double wheel = 0;     ///< notches, positive away from the person
+  unsigned pad = 0;     ///< for a gamepad's keys: which one of several
 
-  static Input of_key(Key k) { return {Kind::key, k, 0, 0, 0, 0}; }
-  static Input of_symbol(char32_t c) { return {Kind::key, Key::symbol, c, 0, 0, 0}; }
-  static Input of_text(char32_t c) { return {Kind::text, Key::none, c, 0, 0, 0}; }
-  static Input of_press(double x, double y) { return {Kind::press, Key::none, 0, x, y, 0}; }
-  static Input of_release(double x, double y) { return {Kind::release, Key::none, 0, x, y, 0}; }
-  static Input of_pointer(double x, double y) { return {Kind::pointer, Key::none, 0, x, y, 0}; }
+  static Input of_key(Key k) { return {Kind::key, k, 0, 0, 0, 0, 0}; }
+  static Input of_pad(Key k, unsigned which) {
+    Input input = of_key(k);
+    input.pad = which;
+    return input;
+  }
+  static Input of_symbol(char32_t c) { return {Kind::key, Key::symbol, c, 0, 0, 0, 0}; }
+  static Input of_text(char32_t c) { return {Kind::text, Key::none, c, 0, 0, 0, 0}; }
+  static Input of_press(double x, double y) { return {Kind::press, Key::none, 0, x, y, 0, 0}; }
+  static Input of_release(double x, double y) { return {Kind::release, Key::none, 0, x, y, 0, 0}; }
+  static Input of_pointer(double x, double y) { return {Kind::pointer, Key::none, 0, x, y, 0, 0}; }
   static Input of_wheel(double x, double y, double w) {
-    return {Kind::wheel, Key::none, 0, x, y, w};
+    return {Kind::wheel, Key::none, 0, x, y, w, 0};
   }
 };
 

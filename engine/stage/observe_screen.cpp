@@ -28,6 +28,9 @@ enum Id {
   id_later,
   id_note,
   id_step,
+  id_person,
+  id_free,
+  id_durations,
   id_end,
   id_back,
   id_finish,
@@ -45,8 +48,19 @@ std::string contents(const std::string& file) {
 
 }  // namespace
 
-ObserveScreen::ObserveScreen(const procedure::Procedure& procedure, std::string file)
-    : procedure_(procedure), file_(std::move(file)) {
+ObserveScreen::ObserveScreen(const procedure::Procedure* protocol, std::string file)
+    : protocol_(protocol), file_(std::move(file)) {
+  if (protocol_ != nullptr)
+    for (const auto& person : protocol_->people) people_.push_back(person.name);
+  open_log();
+  for (const auto& tap : log_.taps())
+    if (may_add_person() && tap.kind == Tap::Kind::start &&
+        std::find(people_.begin(), people_.end(), tap.person) == people_.end())
+      people_.push_back(tap.person);
+  if (people_.empty()) begin_typing(Typing::person, U'b');  // the key that led here
+}
+
+void ObserveScreen::open_log() {
   if (file_.empty()) return;
   const auto text = contents(file_);
   std::vector<Problem> problems;
@@ -77,40 +91,65 @@ void ObserveScreen::pass(std::chrono::microseconds real) {
   now_ += whole;
 }
 
-// What goes on first, then what is still to come, in the file's order.
+bool ObserveScreen::may_add_person() const {
+  return protocol_ == nullptr && people_.size() < std::size(column_keys);
+}
+
+bool ObserveScreen::goes_beside(const std::string& text) const {
+  return protocol_ != nullptr &&
+         std::any_of(protocol_->steps.begin(), protocol_->steps.end(), [&](const auto& s) {
+           return s.title == text && (s.is_cover() || !s.attention);
+         });
+}
+
+// What goes on first, then what is likely to come.
 std::vector<ObserveScreen::Slot> ObserveScreen::slots(std::size_t column) const {
   std::vector<Slot> out;
-  const PersonIx who{column};
-  const auto& name = procedure_.people[column].name;
   for (const auto& w : log_.going_on())
-    if (w.person == name) out.push_back({w.step, false});
+    if (w.person == people_[column]) out.push_back({w.step, goes_beside(w.step)});
+  if (protocol_ != nullptr)
+    add_coming(column, out);
+  else
+    add_earlier(column, out);
+  if (out.size() > buttons_a_column) out.resize(buttons_a_column);
+  return out;
+}
+
+// The protocol's steps that were not seen yet, in the file's order.
+void ObserveScreen::add_coming(std::size_t column, std::vector<Slot>& out) const {
   std::size_t skipped = 0;
-  for (const auto& step : procedure_.steps) {
+  for (std::size_t i = 0; i < protocol_->steps.size(); ++i) {
     if (out.size() >= buttons_a_column) break;
-    if (!procedure_.may_do(who,
-                           StepIx{static_cast<std::size_t>(&step - procedure_.steps.data())}) ||
-        log_.seen(step.title))
-      continue;
+    const auto& step = protocol_->steps[i];
+    if (!protocol_->may_do(PersonIx{column}, StepIx{i}) || log_.seen(step.title)) continue;
     if (skipped++ < ahead_) continue;
     out.push_back({step.title, step.is_cover() || !step.attention});
   }
-  return out;
+}
+
+// What this person was seen at before, the latest first.
+void ObserveScreen::add_earlier(std::size_t column, std::vector<Slot>& out) const {
+  const auto taps = log_.taps();
+  std::size_t skipped = 0;
+  std::vector<std::string> told;
+  for (const auto& slot : out) told.push_back(slot.text);
+  for (auto tap = taps.rbegin(); tap != taps.rend(); ++tap) {
+    const bool known = std::find(told.begin(), told.end(), tap->text) != told.end();
+    if (tap->kind != Tap::Kind::start || tap->person != people_[column] || known) continue;
+    told.push_back(tap->text);
+    if (skipped++ >= ahead_) out.push_back({tap->text, false});
+  }
 }
 
 // Beginning something that takes the attention ends what had it.
 void ObserveScreen::toggle(std::size_t column, const Slot& slot) {
   column_ = column;
   paused_ = false;
-  const auto& name = procedure_.people[column].name;
+  const auto& name = people_[column];
   if (log_.goes_on(name, slot.text)) return tap({Tap::Kind::end, {}, name, slot.text, {}});
-  const auto beside = [&](const std::string& text) {
-    return std::any_of(procedure_.steps.begin(), procedure_.steps.end(), [&](const auto& s) {
-      return s.title == text && (s.is_cover() || !s.attention);
-    });
-  };
   if (!slot.beside)
     for (const auto& w : log_.going_on())
-      if (w.person == name && !beside(w.step)) tap({Tap::Kind::end, {}, name, w.step, {}});
+      if (w.person == name && !goes_beside(w.step)) tap({Tap::Kind::end, {}, name, w.step, {}});
   tap({Tap::Kind::start, {}, name, slot.text, {}});
 }
 
@@ -130,7 +169,8 @@ ObserveScreen::Outcome ObserveScreen::finish() {
   fs::path table;
   std::error_code failed;
   for (int i = 1; table.empty() || fs::exists(table, failed); ++i)
-    table = log.parent_path() / (procedure_.id + "-case-" + std::to_string(i) + ".csv");
+    table = log.parent_path() /
+            ((protocol_ ? protocol_->id : "free") + "-case-" + std::to_string(i) + ".csv");
   std::ofstream out(table, std::ios::binary);
   out << study::to_csv(log_.timed(now_, "")) << std::flush;
   if (!out) {
@@ -160,14 +200,30 @@ void ObserveScreen::on_typing(const Input& input) {
   if (input.kind != Input::Kind::key) return;
   if (input.key == Key::backspace) erase_last(typed_);
   if (input.key != Key::enter && input.key != Key::escape) return;
-  if (input.key == Key::enter && !typed_.empty()) {
-    if (typing_ == Typing::note)
-      tap({Tap::Kind::note, {}, procedure_.people[column_].name, typed_, {}});
-    else
-      toggle(column_, {typed_, false});
-  }
+  if (input.key == Key::enter && !typed_.empty()) take_typed();
   typing_ = Typing::nothing;
   typed_.clear();
+}
+
+void ObserveScreen::begin_typing(Typing what, char32_t opened_by) {
+  if (what == Typing::person && !may_add_person()) return;
+  typing_ = people_.empty() ? Typing::person : what;
+  opened_by_ = opened_by;
+}
+
+void ObserveScreen::take_typed() {
+  switch (typing_) {
+    case Typing::note:
+      return tap({Tap::Kind::note, {}, people_[column_], typed_, {}});
+    case Typing::step:
+      return toggle(column_, {typed_, false});
+    case Typing::person:
+      people_.push_back(typed_);
+      column_ = people_.size() - 1;
+      return;
+    case Typing::nothing:
+      return;
+  }
 }
 
 ObserveScreen::Outcome ObserveScreen::on_key(const Input& input) {
@@ -175,6 +231,7 @@ ObserveScreen::Outcome ObserveScreen::on_key(const Input& input) {
     if (input.key == Key::enter) return finish();
     if (input.key == Key::escape) face_ = Face::timing;
     if (input.key == Key::symbol && input.symbol == U'l') return Outcome::home;
+    if (input.key == Key::symbol && input.symbol == U'd') return durations();
     scroll_.follow(input.key);
     return Outcome::stay;
   }
@@ -190,10 +247,10 @@ ObserveScreen::Outcome ObserveScreen::on_key(const Input& input) {
       shift(input.key == Key::left ? -nudge : nudge);
       break;
     case Key::tab:
-      column_ = (column_ + 1) % procedure_.people.size();
+      if (!people_.empty()) column_ = (column_ + 1) % people_.size();
       break;
     case Key::page_down:
-      ahead_ = std::min(ahead_ + 3, procedure_.steps.size());
+      ahead_ = std::min<std::size_t>(ahead_ + 3, protocol_ ? protocol_->steps.size() : 60);
       break;
     case Key::page_up:
       ahead_ -= std::min<std::size_t>(ahead_, 3);
@@ -203,21 +260,30 @@ ObserveScreen::Outcome ObserveScreen::on_key(const Input& input) {
       face_ = Face::result;
       break;
     case Key::symbol:
-      on_symbol(input.symbol);
-      break;
+      return on_symbol(input.symbol);
     default:
       break;
   }
   return Outcome::stay;
 }
 
-void ObserveScreen::on_symbol(char32_t c) {
-  if (c == U'n' || c == U'm') {
-    typing_ = c == U'n' ? Typing::note : Typing::step;
-    opened_by_ = c;
-    return;
-  }
-  press_slot(button_of(c, procedure_.people.size()));
+ObserveScreen::Outcome ObserveScreen::on_symbol(char32_t c) {
+  if (c == U'n') begin_typing(Typing::note, c);
+  if (c == U'm') begin_typing(Typing::step, c);
+  if (c == U'p') begin_typing(Typing::person, c);
+  if (c == U'b' && may_go_free()) return Outcome::free;
+  press_slot(button_of(c, people_.size()));
+  return Outcome::stay;
+}
+
+// What was begun with a protocol goes on with it.
+bool ObserveScreen::may_go_free() const { return protocol_ != nullptr && log_.empty(); }
+
+// Only what is in a table counts, so a case under way is finished first.
+ObserveScreen::Outcome ObserveScreen::durations() {
+  if (protocol_ == nullptr || file_.empty()) return Outcome::stay;
+  if (!log_.empty()) finish();
+  return problem_.empty() ? Outcome::durations : Outcome::stay;
 }
 
 void ObserveScreen::press_slot(int button) {
@@ -242,11 +308,18 @@ ObserveScreen::Outcome ObserveScreen::on_press(Point at) {
       shift(id == id_earlier ? -nudge : nudge);
       break;
     case id_note:
-      typing_ = Typing::note;
+      begin_typing(Typing::note);
       break;
     case id_step:
-      typing_ = Typing::step;
+      begin_typing(Typing::step);
       break;
+    case id_person:
+      begin_typing(Typing::person);
+      break;
+    case id_free:
+      return Outcome::free;
+    case id_durations:
+      return durations();
     case id_end:
       return on_key(Input::of_key(Key::escape));
     case id_back:
@@ -266,16 +339,17 @@ void ObserveScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   if (face_ == Face::result) return draw_result(pen, box);
+  const auto buttons = bar(pen);
   const double gap = pen.px(12), top = pen.px(84), chart = pen.px(190),
-               bar = button_height(pen) + 2 * gap;
+               below = button_bar_height(pen, box.width - 2 * gap, buttons) + 2 * gap;
   draw_top(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top});
-  const auto n = procedure_.people.size();
-  const double width = (box.width - gap) / static_cast<double>(n) - gap, y = box.y + top + 2 * gap,
-               height = box.height - top - chart - bar - 3 * gap;
+  const auto n = people_.size();
+  const double width = (box.width - gap) / static_cast<double>(std::max<std::size_t>(1, n)) - gap,
+               y = box.y + top + 2 * gap, height = box.height - top - chart - below - 3 * gap;
   for (std::size_t i = 0; i < n; ++i)
     draw_column(pen, {box.x + gap + static_cast<double>(i) * (width + gap), y, width, height}, i);
   draw_chart(pen, {box.x + gap, y + height + gap, box.width - 2 * gap, chart});
-  draw_bar(pen, {box.x + gap, box.bottom() - bar + gap, box.width - 2 * gap, button_height(pen)});
+  button_bar(pen, {box.x + gap, box.bottom() - below + gap, box.width - 2 * gap, below}, buttons);
 }
 
 void ObserveScreen::draw_top(Pen& pen, const Box& box) const {
@@ -289,7 +363,7 @@ void ObserveScreen::draw_top(Pen& pen, const Box& box) const {
   const double width = in.right() - x;
   auto style = pen.style(TextSize::body, ink.ink, Weight::bold);
   style.level = picture::Level::top;
-  const auto title = pen.t(paused_ ? "observe.paused" : "observe.title", {full_title(procedure_)});
+  const auto title = pen.t(paused_ ? "observe.paused" : "observe.title", {this->title(pen)});
   pen.canvas.text({x, in.y}, picture::shorten(pen.canvas, title, width, style.size, Weight::bold),
                   style);
   auto small = pen.style(TextSize::label, problem_.empty() ? ink.ink_soft : ink.danger);
@@ -300,8 +374,12 @@ void ObserveScreen::draw_top(Pen& pen, const Box& box) const {
                   picture::shorten(pen.canvas, line, width, small.size, Weight::regular), small);
 }
 
+std::string ObserveScreen::title(const Pen& pen) const {
+  return protocol_ != nullptr ? full_title(*protocol_) : pen.t("observe.free.title");
+}
+
 void ObserveScreen::draw_column(Pen& pen, const Box& box, std::size_t column) {
-  const auto& name = procedure_.people[column].name;
+  const auto& name = people_[column];
   std::vector<BigButton> buttons;
   for (const auto& slot : slots(column)) {
     const Ms since = log_.since(name, slot.text);
@@ -313,19 +391,21 @@ void ObserveScreen::draw_column(Pen& pen, const Box& box, std::size_t column) {
 }
 
 void ObserveScreen::draw_chart(Pen& pen, const Box& box) const {
-  const auto figures = study::figures(log_.timed(now_, ""), &procedure_);
+  const auto figures = study::figures(log_.timed(now_, ""), protocol_);
   const Box in = panel(pen, box);
   if (typing_ != Typing::nothing) {
-    const double y =
-        paragraph(pen, {in.x, in.y}, in.width,
-                  pen.t(typing_ == Typing::note ? "observe.note.hint" : "observe.step.hint",
-                        {procedure_.people[column_].name}),
-                  TextSize::body, pen.ink().ink, Weight::bold);
+    const char* hint = typing_ == Typing::note   ? "observe.note.hint"
+                       : typing_ == Typing::step ? "observe.step.hint"
+                                                 : "observe.person.hint";
+    const double y = paragraph(pen, {in.x, in.y}, in.width,
+                               pen.t(hint, {people_.empty() ? std::string() : people_[column_]}),
+                               TextSize::body, pen.ink().ink, Weight::bold);
     text_field(pen, {in.x, y + pen.px(6), in.width, pen.px(38)}, typed_, "", true, -1);
     return;
   }
   if (figures.work.empty()) {
-    paragraph(pen, {in.x, in.y}, in.width, pen.t("observe.begin"), TextSize::body,
+    paragraph(pen, {in.x, in.y}, in.width,
+              pen.t(protocol_ != nullptr ? "observe.begin" : "observe.free.begin"), TextSize::body,
               pen.ink().ink_soft, Weight::regular, in.bottom());
     return;
   }
@@ -337,87 +417,31 @@ void ObserveScreen::draw_chart(Pen& pen, const Box& box) const {
   picture::draw_chart(pen.canvas, picture::case_chart(figures, ""), view, pen.theme, in);
 }
 
-void ObserveScreen::draw_bar(Pen& pen, const Box& box) {
-  double x = box.x;
-  const auto add = [&](const char* key, std::string_view cap, int id, ButtonLook look = {}) {
-    const double width = button_width(pen, pen.t(key), cap);
-    button(pen, {x, box.y, width, box.height}, pen.t(key), cap, look, id);
-    x += width + pen.px(8);
-  };
-  add(paused_ ? "observe.go" : "observe.pause", pen.t("key.space"), id_pause,
-      {paused_, false, true});
-  add("observe.undo", pen.t("key.backspace"), id_undo, {false, false, !log_.empty()});
-  add("observe.earlier", "←", id_earlier, {false, false, !log_.empty()});
-  add("observe.later", "→", id_later, {false, false, !log_.empty()});
-  add("observe.note", "N", id_note);
-  add("observe.step", "M", id_step);
-  const double width = button_width(pen, pen.t("observe.end"), pen.t("key.escape"));
-  button(pen, {box.right() - width, box.y, width, box.height}, pen.t("observe.end"),
-         pen.t("key.escape"), {}, id_end);
+std::vector<BarButton> ObserveScreen::bar(const Pen& pen) const {
+  const auto& t = pen.t;
+  const ButtonLook if_any{false, false, !log_.empty()};
+  std::vector<BarButton> out{{t(paused_ ? "observe.go" : "observe.pause"),
+                              t("key.space"),
+                              id_pause,
+                              {paused_, false, true}},
+                             {t("observe.undo"), t("key.backspace"), id_undo, if_any},
+                             {t("observe.earlier"), "←", id_earlier, if_any},
+                             {t("observe.later"), "→", id_later, if_any},
+                             {t("observe.note"), "N", id_note},
+                             {t("observe.step"), "M", id_step}};
+  if (may_add_person()) out.push_back({t("observe.person"), "P", id_person});
+  if (may_go_free()) out.push_back({t("observe.free"), "B", id_free});
+  out.push_back({t("observe.end"), t("key.escape"), id_end});
+  return out;
 }
 
 void ObserveScreen::draw_result(Pen& pen, const Box& box) {
-  page(pen, box, scroll_, [&](Flow& flow) { write_figures(pen, flow); },
-       {{pen.t("observe.back"), pen.t("key.escape"), id_back},
-        {pen.t("observe.leave"), "L", id_leave},
-        {pen.t("observe.finish"), pen.t("key.enter"), id_finish, {true, true, true}}});
-}
-
-void ObserveScreen::write_figures(Pen& pen, Flow& flow) const {
-  const auto& ink = pen.ink();
-  const auto& t = pen.t;
-  const auto f = study::figures(log_.timed(now_, ""), &procedure_);
-  flow.heading(t("observe.result", {full_title(procedure_)}));
-  if (!problem_.empty()) flow.text(t("observe.unsaved", {problem_}), ink.danger);
-  if (f.work.empty()) return flow.text(t("observe.nothing"), ink.ink);
-  auto view = picture::whole(picture::case_chart(f, ""));
-  view.words = chart_words(t);
-  const auto chart = picture::case_chart(f, "");
-  const double height = picture::chart_height(pen.canvas, chart, view, pen.theme, flow.width());
-  picture::draw_chart(pen.canvas, chart, view, pen.theme, {flow.x(), flow.y, flow.width(), height});
-  flow.y += height + pen.px(10);
-  flow.text(t("observe.time", {duration_text(f.chair_time), duration_text(f.both_idle)}), ink.ink);
-  for (std::size_t i = 0; i < f.lanes.size(); ++i)
-    flow.item("•",
-              t("observe.split",
-                {f.lanes[i], duration_text(f.time[i].work), duration_text(f.time[i].cover),
-                 duration_text(f.time[i].waiting), duration_text(f.time[i].standby)}),
-              ink.ink);
-  flow.gap(10);
-  const bool waits =
-      std::any_of(f.apart.begin(), f.apart.end(), [](const auto& a) { return a.waiting; });
-  if (waits) flow.heading(t("observe.waits"));
-  for (const auto& a : f.apart)
-    if (a.waiting)
-      flow.item("•",
-                t("observe.wait",
-                  {clock_text(a.from), f.lanes[a.lane], duration_text(a.to - a.from), a.for_what}),
-                ink.ink);
-  flow.gap(10);
-  flow.heading(t("observe.order", {std::to_string(f.order.kept), std::to_string(f.order.actions),
-                                   std::to_string(f.order.steps)}));
-  int number = 0;
-  const auto tell = [&](const char* key, const std::vector<std::size_t>& which) {
-    for (const auto i : which)
-      flow.item(std::to_string(++number), t(key, {clock_text(f.work[i].start), f.work[i].label}),
-                ink.ink);
-  };
-  tell("observe.out_of_order", f.out_of_order);
-  tell("observe.repeated", f.repeated);
-  tell("observe.extra", f.extra);
-  for (const auto s : f.omitted)
-    flow.item("–", t("observe.omitted", {procedure_.step(s).title}), ink.ink_soft);
-  for (const auto& l : f.lags)
-    flow.item("•",
-              t(l.off < Ms{0} ? "observe.too_soon" : "observe.too_late",
-                {procedure_.step(l.step).title, procedure_.step(l.before).title,
-                 duration_text(l.off < Ms{0} ? -l.off : l.off)}),
-              ink.ink);
-  flow.gap(10);
-  auto notes = log_.taps();
-  std::erase_if(notes, [](const Tap& tap) { return tap.kind != Tap::Kind::note; });
-  if (!notes.empty()) flow.heading(t("observe.notes"));
-  for (const auto& tap : notes) flow.item("•", clock_text(tap.at) + "  " + tap.text, ink.ink);
+  std::vector<BarButton> bar{{pen.t("observe.back"), pen.t("key.escape"), id_back},
+                             {pen.t("observe.leave"), "L", id_leave}};
+  if (protocol_ != nullptr) bar.push_back({pen.t("observe.durations"), "D", id_durations});
+  bar.push_back({pen.t("observe.finish"), pen.t("key.enter"), id_finish, {true, true, true}});
+  page(
+      pen, box, scroll_, [&](Flow& flow) { write_figures(pen, flow); }, bar);
 }
 
 }  // namespace beforehand::stage

@@ -6,22 +6,25 @@
 #include <string>
 #include <vector>
 
-#include "stage/flow.hpp"
 #include "stage/input.hpp"
+#include "stage/page.hpp"
 #include "stage/pen.hpp"
 #include "study/case_log.hpp"
 
 namespace beforehand::stage {
 
 /// Times a real case: a column a person, large buttons to tap what begins and ends. Every tap is
-/// in the file before the next; closed at any moment, it is gone on with later.
+/// in the file before the next; closed at any moment, it is gone on with later. Without a protocol
+/// people and steps are typed as they come, and stay as buttons.
 class ObserveScreen {
  public:
-  enum class Outcome { stay, home };
+  /// free: to time a case without a protocol; durations: to what all cases of this one say.
+  enum class Outcome { stay, home, free, durations };
 
-  /// The procedure must outlive the screen. `file` is the log to go on with, or to begin; empty for
-  /// none. A file that cannot be written does not stop the observation: the screen says so.
-  ObserveScreen(const procedure::Procedure&, std::string file);
+  /// The protocol must outlive the screen, or is none. `file` is the log to go on with, or to
+  /// begin; empty for none. A file that cannot be written does not stop the observation: the screen
+  /// says so.
+  ObserveScreen(const procedure::Procedure* protocol, std::string file);
 
   Outcome handle(const Input&);
   void pass(std::chrono::microseconds real);
@@ -35,7 +38,7 @@ class ObserveScreen {
 
  private:
   enum class Face { timing, result };
-  enum class Typing { nothing, note, step };
+  enum class Typing { nothing, note, step, person };
   struct Slot {
     std::string text;
     bool beside = false;
@@ -44,23 +47,36 @@ class ObserveScreen {
   Outcome on_key(const Input&);
   Outcome on_press(Point);
   void on_typing(const Input&);
-  void on_symbol(char32_t);
+  Outcome on_symbol(char32_t);
+  Outcome durations();
+  bool may_go_free() const;
+  void open_log();
   void press_slot(int button);
   void tap(study::Tap);
   void toggle(std::size_t column, const Slot&);
   void undo();
   void shift(Ms by);
   Outcome finish();
+  void take_typed();
+  void begin_typing(Typing, char32_t opened_by = 0);
+  bool may_add_person() const;
+  bool goes_beside(const std::string& text) const;
   std::vector<Slot> slots(std::size_t column) const;
+  void add_coming(std::size_t column, std::vector<Slot>&) const;
+  void add_earlier(std::size_t column, std::vector<Slot>&) const;
+  std::string title(const Pen&) const;
 
   void draw_top(Pen&, const Box&) const;
   void draw_column(Pen&, const Box&, std::size_t column);
   void draw_chart(Pen&, const Box&) const;
-  void draw_bar(Pen&, const Box&);
+  std::vector<BarButton> bar(const Pen&) const;
   void draw_result(Pen&, const Box&);
   void write_figures(Pen&, Flow&) const;
+  void write_order(Pen&, Flow&, const study::CaseFigures&) const;
+  void write_notes(Pen&, Flow&) const;
 
-  const procedure::Procedure& procedure_;
+  const procedure::Procedure* protocol_;
+  std::vector<std::string> people_;
   std::string file_, problem_, table_;
   study::CaseLog log_;
   Ms now_{0};

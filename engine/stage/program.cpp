@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <filesystem>
 #include <utility>
 
 #include "procedure/bundle.hpp"
@@ -18,9 +19,19 @@ Program::Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside,
       outside_(std::move(outside)),
       choice_(std::move(first)),
       settings_(std::move(settings.settings)) {
+  if (!outside_.own_scenarios.empty()) shelf_ = read_both();
   if (!settings.problems.empty()) settings_problem_ = settings.problems.front();
   to_start();
   if (outside_.records) to_people();
+}
+
+// The user's own scenarios stand behind those that came with the program.
+std::vector<ShelfItem> Program::read_both() const {
+  auto shelf = read_shelf(outside_.scenarios, settings_.language);
+  if (outside_.own_scenarios.empty()) return shelf;
+  for (auto& item : read_shelf(outside_.own_scenarios, settings_.language))
+    shelf.push_back(std::move(item));
+  return shelf;
 }
 
 void Program::to_people() {
@@ -261,12 +272,32 @@ void Program::end_drill() {
   stand_ = Stand::turnover;
 }
 
-void Program::to_observe() {
+// Free: what is seen is typed as it comes, and laid beside no protocol.
+void Program::to_observe(bool free) {
   take_chosen();
   const auto& procedure = *played_.procedure;
   observe_ = std::make_unique<ObserveScreen>(
-      procedure, outside_.observation ? outside_.observation(procedure.id) : std::string());
+      free ? nullptr : &procedure,
+      outside_.observation ? outside_.observation(free ? "free" : procedure.id) : std::string());
   stand_ = Stand::observe;
+}
+
+void Program::on_observe(ObserveScreen::Outcome outcome) {
+  if (outcome == ObserveScreen::Outcome::home) to_start();
+  if (outcome == ObserveScreen::Outcome::free) to_observe(true);
+  if (outcome != ObserveScreen::Outcome::durations) return;
+  const auto log = std::filesystem::path(outside_.observation(played_.procedure->id));
+  observed_ = std::make_unique<ObservedScreen>(*played_.procedure, played_.file,
+                                               log.parent_path().string(), own_folder());
+  stand_ = Stand::observed;
+}
+
+void Program::on_observed(ObservedScreen::Outcome outcome) {
+  if (outcome == ObservedScreen::Outcome::stay) return;
+  const auto before = played_.file, copy = observed_->copy();
+  observed_.reset();
+  from_copy(copy);
+  if (outcome == ObservedScreen::Outcome::compare) to_compare(before, copy);
 }
 
 void Program::to_rehearse() {
@@ -282,7 +313,7 @@ void Program::to_rehearse() {
 
 void Program::to_improve() {
   desk_.stop();
-  improve_ = std::make_unique<ImproveScreen>(chosen_.file, outside_.scenarios);
+  improve_ = std::make_unique<ImproveScreen>(chosen_.file, own_folder());
   stand_ = Stand::improve;
 }
 
@@ -310,7 +341,7 @@ void Program::look_at_files(std::chrono::microseconds real) {
 void Program::read_shelf_again() {
   shelf_is_old_ = false;
   const auto file = choice_.item < shelf_.size() ? shelf_[choice_.item].file : std::string();
-  auto shelf = read_shelf(outside_.scenarios, settings_.language);
+  auto shelf = read_both();
   if (shelf.empty())
     for (const auto& item : shelf_)
       shelf.push_back(read_item({item.file, {}, {}}, settings_.language));
@@ -320,19 +351,49 @@ void Program::read_shelf_again() {
   choice_.item = at == shelf_.end() ? 0 : static_cast<std::size_t>(at - shelf_.begin());
 }
 
-// A copy that was written stands on the shelf from now on, and is the one chosen.
-void Program::from_improve() {
-  const auto copy = improve_->copy();
+void Program::on_improve(ImproveScreen::Outcome outcome) {
+  if (outcome == ImproveScreen::Outcome::stay) return;
+  const auto before = chosen_.file, copy = improve_->copy();
   improve_.reset();
+  from_copy(copy);
+  if (outcome == ImproveScreen::Outcome::compare) to_compare(before, copy);
+}
+
+// A copy that was written stands on the shelf from now on, and is the one chosen.
+void Program::from_copy(const std::string& copy) {
   if (!copy.empty()) {
     start_.reset();
-    shelf_ = read_shelf(outside_.scenarios, settings_.language);
+    shelf_ = read_both();
     choice_.item = choice_.part = 0;
     choice_.card.clear();
     for (std::size_t i = 0; i < shelf_.size(); ++i)
       if (shelf_[i].file == copy) choice_.item = i;
   }
   to_start();
+}
+
+// Without a b one is proposed, and nothing begins yet.
+void Program::to_compare(const std::string& a, const std::string& b) {
+  desk_.stop();
+  auto all = protocols_on(shelf_);
+  const auto at = [&](const std::string& file) {
+    const auto found = std::find_if(all.begin(), all.end(), [&](const Protocol& p) {
+      return p.files.scenario == file && p.files.card.empty();
+    });
+    return std::min(static_cast<std::size_t>(found - all.begin()), all.size() - 1);
+  };
+  auto first = at(a), second = b.empty() ? other_than(all, first) : at(b);
+  if (b.empty() && all[first].id.starts_with(all[second].id + "-"))
+    std::swap(first, second);  // a copy is the other way
+  compare_ = std::make_unique<CompareScreen>(std::move(all), first, second);
+  if (!b.empty()) compare_->begin();
+  stand_ = Stand::compare;
+}
+
+void Program::on_rehearse(RehearseScreen::Outcome outcome) {
+  if (outcome == RehearseScreen::Outcome::home) return to_start();
+  if (outcome == RehearseScreen::Outcome::improve) return to_improve();
+  ask_for_rehearsed_plan();
 }
 
 // The plan is looked for once a debrief is there to lie beside it.
@@ -428,8 +489,9 @@ std::uint64_t Program::chosen_seed() const {
 
 // A gamepad is a small keyboard wherever it does not play.
 Input Program::plain(Input input) const {
-  if (stand_ != Stand::drill && stand_ != Stand::settings && input.kind == Input::Kind::key)
-    input.key = plain_key(input.key);
+  const bool itself =
+      stand_ == Stand::drill || stand_ == Stand::settings || stand_ == Stand::rehearse;
+  if (!itself && input.kind == Input::Kind::key) input.key = plain_key(input.key);
   return input;
 }
 
@@ -463,9 +525,10 @@ void Program::handle(const Input& given) {
         brief();
       }
       if (outcome == BriefingScreen::Outcome::back) to_start();
-      if (outcome == BriefingScreen::Outcome::observe) to_observe();
+      if (outcome == BriefingScreen::Outcome::observe) to_observe(false);
       if (outcome == BriefingScreen::Outcome::rehearse) to_rehearse();
       if (outcome == BriefingScreen::Outcome::improve) to_improve();
+      if (outcome == BriefingScreen::Outcome::compare) to_compare(chosen_.file, {});
       break;
     }
     case Stand::drill:
@@ -488,22 +551,32 @@ void Program::handle(const Input& given) {
     case Stand::observe:
       if (close)
         stand_ = Stand::closed;
-      else if (observe_->handle(input) == ObserveScreen::Outcome::home)
-        to_start();
+      else
+        on_observe(observe_->handle(input));
       break;
     case Stand::rehearse:
       if (close)
         stand_ = Stand::closed;
-      else if (rehearse_->handle(input) == RehearseScreen::Outcome::home)
-        to_start();
       else
-        ask_for_rehearsed_plan();
+        on_rehearse(rehearse_->handle(input));
       break;
     case Stand::improve:
       if (close)
         stand_ = Stand::closed;
-      else if (improve_->handle(input) == ImproveScreen::Outcome::home)
-        from_improve();
+      else
+        on_improve(improve_->handle(input));
+      break;
+    case Stand::observed:
+      if (close)
+        stand_ = Stand::closed;
+      else
+        on_observed(observed_->handle(input));
+      break;
+    case Stand::compare:
+      if (close)
+        stand_ = Stand::closed;
+      else if (compare_->handle(input) == CompareScreen::Outcome::home)
+        to_start();
       break;
     case Stand::people:
       on_people(people_->handle(input));
@@ -585,6 +658,7 @@ void Program::pass(std::chrono::microseconds real) {
   if (stand_ == Stand::replay) replay_->pass(real);
   if (stand_ == Stand::side_by_side) side_by_side_->pass(real);
   if (stand_ == Stand::review) review_->pass(real);
+  if (stand_ == Stand::compare) compare_->pass();
   if (stand_ == Stand::rehearse) {
     rehearse_->pass(real);
     ask_for_rehearsed_plan();
@@ -604,6 +678,7 @@ void Program::show_plan() {
 
 void Program::settle() {
   if (stand_ == Stand::improve) improve_->settle();
+  if (stand_ == Stand::compare) compare_->settle();
   desk_.wait();
   show_plan();
   if (outside_.records) outside_.records->wait();
@@ -618,6 +693,7 @@ bool Program::moves() const {
          (stand_ == Stand::replay && replay_->playing()) ||
          (stand_ == Stand::side_by_side && side_by_side_->playing()) ||
          (stand_ == Stand::review && review_->moves()) ||
+         (stand_ == Stand::compare && compare_->working()) ||
          (outside_.records && outside_.records->saving()) ||
          (stand_ == Stand::drill && !sitting_->clock().paused());
 }
@@ -650,6 +726,12 @@ void Program::draw(picture::Canvas& canvas, const picture::Theme& theme, double 
       break;
     case Stand::improve:
       improve_->draw(pen, box);
+      break;
+    case Stand::observed:
+      observed_->draw(pen, box);
+      break;
+    case Stand::compare:
+      compare_->draw(pen, box);
       break;
     case Stand::people:
       people_->draw(pen, box);

@@ -11,10 +11,12 @@
 #include <vector>
 
 #include "stage/briefing_screen.hpp"
+#include "stage/compare_screen.hpp"
 #include "stage/debrief_screen.hpp"
 #include "stage/drill_screen.hpp"
 #include "stage/improve_screen.hpp"
 #include "stage/observe_screen.hpp"
+#include "stage/observed_screen.hpp"
 #include "stage/people_screen.hpp"
 #include "stage/plan_desk.hpp"
 #include "stage/rehearse_screen.hpp"
@@ -32,6 +34,8 @@ namespace beforehand::stage {
 /// What the program takes from outside, so that a test can put something else there.
 struct Outside {
   std::string scenarios;  ///< the folder the shelf was read from
+  /// The folder of the user's own scenarios, where copies go; empty: the same.
+  std::string own_scenarios = {};
   /// A file for the recording of a scenario, which must not exist yet, or empty for none.
   std::function<std::string(const std::string& scenario, std::uint64_t seed)> new_recording;
   std::function<std::uint64_t()> new_seed;
@@ -64,7 +68,9 @@ class Program {
     side_by_side,
     set_up,
     turnover,
-    review
+    review,
+    compare,
+    observed
   };
 
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {},
@@ -109,6 +115,8 @@ class Program {
   ReplayScreen* replay() { return replay_.get(); }
   SideBySideScreen* side_by_side() { return side_by_side_.get(); }
   ReviewRoom* review() { return review_.get(); }
+  CompareScreen* compare() { return compare_.get(); }
+  ObservedScreen* observed() { return observed_.get(); }
 
  private:
   void to_people();
@@ -133,10 +141,19 @@ class Program {
   void to_lesson();
   void know_lesson();
   void lay_beside(const records::Id&);
-  void to_observe();
+  void to_observe(bool free);
+  void on_observe(ObserveScreen::Outcome);
+  void on_observed(ObservedScreen::Outcome);
   void to_rehearse();
   void to_improve();
-  void from_improve();
+  void on_improve(ImproveScreen::Outcome);
+  void from_copy(const std::string& copy);
+  std::vector<ShelfItem> read_both() const;
+  const std::string& own_folder() const {
+    return outside_.own_scenarios.empty() ? outside_.scenarios : outside_.own_scenarios;
+  }
+  void to_compare(const std::string& a, const std::string& b);
+  void on_rehearse(RehearseScreen::Outcome);
   void ask_for_rehearsed_plan();
   void to_debrief();
   std::uint64_t chosen_seed() const;
@@ -184,6 +201,8 @@ class Program {
   Stand shown_from_ = Stand::start;  // where the replay or the pair was opened
   std::unique_ptr<ReviewRoom> review_;
   bool review_own_ = false;
+  std::unique_ptr<CompareScreen> compare_;
+  std::unique_ptr<ObservedScreen> observed_;
   bool rehearse_plan_asked_ = false;
   bool lesson_ = false;  // the drill is the lesson: nothing of it is kept
   PlanDesk desk_;

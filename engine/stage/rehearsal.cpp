@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "drill/cast.hpp"
+#include "study/team_debrief.hpp"
 
 namespace beforehand::stage {
 namespace {
@@ -16,7 +17,7 @@ using drill::StepState;
 drill::Setup setup_for(const Rehearsal::Plan& plan) {
   drill::Setup setup;
   setup.seed = plan.seed;
-  setup.assistant = "human";
+  setup.assistant = study::rehearsing;
   return setup;
 }
 

@@ -9,6 +9,7 @@
 #include "picture/text.hpp"
 #include "procedure/title.hpp"
 #include "stage/big_buttons.hpp"
+#include "stage/key_map.hpp"
 #include "stage/page.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
@@ -19,11 +20,13 @@ namespace {
 enum Id {
   id_begin,
   id_timed,
+  id_pads,
   id_pause,
   id_next,
   id_end,
   id_home,
   id_again,
+  id_improve,
   id_role = 20,
   id_signal = 40,
   id_slot = 100
@@ -40,7 +43,9 @@ RehearseScreen::RehearseScreen(const procedure::Procedure& procedure, const Stri
       t_(t),
       seed_(seed),
       new_recording_(std::move(new_recording)),
-      human_(procedure.people.size(), true) {}
+      human_(procedure.people.size(), true),
+      first_pad_(procedure.who(procedure::Role::assistant).at()),
+      aims_(procedure.people.size()) {}
 
 void RehearseScreen::begin() {
   told_.reset();
@@ -48,6 +53,7 @@ void RehearseScreen::begin() {
       procedure_, Rehearsal::Plan{human_, timed_, seed_, new_recording_()}, t_);
   ahead_ = 0;
   scroll_ = {};
+  aims_.assign(human_.size(), std::nullopt);
   face_ = Face::playing;
 }
 
@@ -92,16 +98,81 @@ void RehearseScreen::choose(int button) {
   if (place < all.size()) rehearsal_->choose(who, all[place]);
 }
 
+namespace {
+
+bool same(const drill::Command& a, const drill::Command& b) {
+  return a.op == b.op && a.action == b.action && a.step == b.step && a.need == b.need;
+}
+
+bool of_pad(Key key) { return key >= Key::pad_up && key <= Key::pad_start; }
+
+}  // namespace
+
+// The mark stays on what it stood on while the choices around it change.
+std::size_t RehearseScreen::aimed(std::size_t column) const {
+  const auto all = options(column);
+  for (std::size_t i = 0; aims_[column] && i < all.size(); ++i)
+    if (same(all[i].command, *aims_[column])) return i;
+  return 0;
+}
+
+void RehearseScreen::aim(std::size_t column, int by) {
+  const auto all = options(column);
+  if (all.empty()) return;
+  const auto last = static_cast<int>(all.size()) - 1;
+  const auto at = std::clamp(static_cast<int>(aimed(column)) + by, 0, last);
+  aims_[column] = all[static_cast<std::size_t>(at)].command;
+}
+
+void RehearseScreen::on_pad(const Input& input) {
+  const auto column = person_of(input.pad);
+  switch (input.key) {
+    case Key::pad_up:
+    case Key::pad_down:
+      return aim(column, input.key == Key::pad_down ? 1 : -1);
+    case Key::pad_south:
+      return choose(static_cast<int>(column * buttons_a_column + aimed(column)));
+    case Key::pad_east:
+      if (human_[column]) rehearsal_->break_off(PersonIx{column});
+      return;
+    case Key::pad_right_shoulder:
+    case Key::pad_left_shoulder:
+      on_playing(
+          Input::of_key(input.key == Key::pad_right_shoulder ? Key::page_down : Key::page_up));
+      return;
+    case Key::pad_start:
+      on_playing(Input::of_key(Key::space));
+      return;
+    case Key::pad_back:
+      on_playing(Input::of_key(Key::escape));
+      return;
+    default:
+      return;
+  }
+}
+
 void RehearseScreen::raise(std::size_t number) {
   if (number < procedure_.signals.size()) rehearsal_->raise(SignalIx{number});
 }
 
-RehearseScreen::Outcome RehearseScreen::handle(const Input& input) {
+RehearseScreen::Outcome RehearseScreen::handle(const Input& given) {
+  Input input = given;
+  if (input.kind == Input::Kind::key && of_pad(input.key)) {
+    pads_ = std::max(pads_, input.pad + 1);
+    if (face_ == Face::playing) {
+      on_pad(input);
+      if (face_ == Face::playing && rehearsal_->over()) look_back();
+      return Outcome::stay;
+    }
+    input.key = plain_key(input.key);
+  }
+  if (input.kind == Input::Kind::pad_lost && face_ == Face::playing) rehearsal_->set_paused(true);
   if (input.kind == Input::Kind::wheel) scroll_.move(-input.wheel * 60);
   if (input.kind == Input::Kind::focus_lost && face_ == Face::playing) rehearsal_->set_paused(true);
   if (input.kind == Input::Kind::press) {
     const int id = hits_.at({input.x, input.y}).value_or(-1);
     if (id == id_home) return Outcome::home;
+    if (id == id_improve) return Outcome::improve;
     if (id >= 0) on_press(id);
   }
   return input.kind == Input::Kind::key ? on_key(input) : Outcome::stay;
@@ -116,6 +187,7 @@ void RehearseScreen::on_press(int id) {
   }
   if (id == id_begin || id == id_again) begin();
   if (id == id_timed) timed_ = !timed_;
+  if (id == id_pads) first_pad_ = (first_pad_ + 1) % human_.size();
   if (id == id_pause) rehearsal_->set_paused(!rehearsal_->paused());
   if (id == id_next) rehearsal_->let_happen();
   if (id == id_end) look_back();
@@ -129,6 +201,9 @@ RehearseScreen::Outcome RehearseScreen::on_key(const Input& input) {
   if (face_ == Face::roles && symbol && input.symbol == U't') timed_ = !timed_;
   if (face_ == Face::roles && symbol && input.symbol >= U'1' && input.symbol < U'1' + human_.size())
     human_[input.symbol - U'1'].flip();
+  if (face_ == Face::roles && symbol && input.symbol == U'g')
+    first_pad_ = (first_pad_ + 1) % human_.size();
+  if (face_ == Face::debrief && symbol && input.symbol == U'w') return Outcome::improve;
   if (face_ == Face::debrief) scroll_.follow(input.key);
   return Outcome::stay;
 }
@@ -183,8 +258,9 @@ void RehearseScreen::draw_roles(Pen& pen, const Box& box) {
     row(pen.t(human_[i] ? "rehearse.human" : "rehearse.program", {procedure_.people[i].name}),
         number_text(i + 1), id_role + static_cast<int>(i));
   row(pen.t(timed_ ? "rehearse.timed" : "rehearse.talk"), "T", id_timed);
+  row(pen.t("rehearse.pad", {procedure_.people[person_of(0)].name}), "G", id_pads);
   flow.gap(10);
-  for (const char* key : {"rehearse.keys", "rehearse.leader", "program.caution"})
+  for (const char* key : {"rehearse.keys", "rehearse.pads", "rehearse.leader", "program.caution"})
     flow.item("•", pen.t(key), pen.ink().ink_soft);
   const double back = button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));
   button(pen, {in.x, in.bottom() - height, back, height}, pen.t("briefing.back"),
@@ -208,10 +284,10 @@ void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
                              ? o.title
                              : clock_text(rehearsal_->run().now() - o.since) + "  " + o.title,
                          o.why_not, o.going_on, human && o.why_not.empty()});
-    const auto title =
-        human ? procedure_.people[i].name : pen.t("rehearse.played", {procedure_.people[i].name});
+    if (human && has_pad(i) && !buttons.empty()) buttons[aimed(i)].marked = true;
     big_buttons(pen, {box.x + gap + static_cast<double>(i) * (width + gap), y, width, columns},
-                title, false, i, buttons, human, id_slot + static_cast<int>(i * buttons_a_column));
+                heading_of(pen, i), false, i, buttons, human,
+                id_slot + static_cast<int>(i * buttons_a_column));
   }
   draw_said(pen, {box.x + gap, y + columns + gap, box.width - 2 * gap, said});
   double x = box.x + gap;
@@ -227,6 +303,18 @@ void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
   else
     add(pen.t("rehearse.next"), pen.t("key.space"), id_next, true);
   add(pen.t("rehearse.end"), pen.t("key.escape"), id_end, false);
+}
+
+bool RehearseScreen::has_pad(std::size_t column) const {
+  for (unsigned pad = 0; pad < pads_; ++pad)
+    if (person_of(pad) == column) return true;
+  return false;
+}
+
+std::string RehearseScreen::heading_of(const Pen& pen, std::size_t column) const {
+  const auto& name = procedure_.people[column].name;
+  if (!human_[column]) return pen.t("rehearse.played", {name});
+  return has_pad(column) ? pen.t("rehearse.with_pad", {name}) : name;
 }
 
 void RehearseScreen::draw_top(Pen& pen, const Box& box) {
@@ -280,6 +368,7 @@ void RehearseScreen::draw_said(Pen& pen, const Box& box) const {
 void RehearseScreen::draw_debrief(Pen& pen, const Box& box) {
   page(pen, box, scroll_, [&](Flow& flow) { write_debrief(pen, flow); },
        {{pen.t("debrief.home"), pen.t("key.escape"), id_home},
+        {pen.t("improve.open"), "W", id_improve},
         {pen.t("rehearse.again"), pen.t("key.enter"), id_again, {true, true, true}}});
 }
 
@@ -287,11 +376,11 @@ void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {
   const auto& ink = pen.ink();
   const auto& t = pen.t;
   flow.heading(t("rehearse.debrief", {full_title(procedure_)}));
-  flow.text(
-      t("rehearse.figures",
-        {duration_text(told_->score.chair_time), duration_text(told_->score.clinician_wait),
-         duration_text(told_->both_idle), number_text(told_->unasked), number_text(told_->needs)}),
-      ink.ink);
+  flow.text(t("rehearse.figures",
+              {duration_text(told_->score.chair_time), duration_text(told_->score.clinician_wait),
+               duration_text(told_->both_idle), number_text(told_->unasked),
+               number_text(told_->hand_overs.size())}),
+            ink.ink);
   flow.gap(8);
   for (std::size_t i = 0; i < procedure_.people.size(); ++i) {
     flow.heading(t("rehearse.change", {procedure_.people[i].name}));
@@ -308,12 +397,28 @@ void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {
   flow.y += height + pen.px(10);
   flow.heading(t("observe.waits"));
   if (told_->waits.empty()) flow.text(t("rehearse.nobody"), ink.good);
-  for (const auto& w : told_->waits)
+  for (const auto& w : told_->waits) {
     flow.item("•",
               t(w.asked ? "rehearse.wait.asked" : "rehearse.wait",
                 {clock_text(w.at), duration_text(w.wait), procedure_.step(w.step).title,
-                 procedure_.person(w.for_whom).name, procedure_.step(w.from).title}),
+                 procedure_.person(w.for_whom).name, procedure_.step(w.from).title,
+                 procedure_.person(w.who).name}),
               ink.ink);
+    if (!w.why.empty()) flow.under(w.why, ink.ink_soft);
+  }
+  flow.gap(8);
+  flow.heading(t("rehearse.nobody_busy", {duration_text(told_->both_idle)}));
+  for (const auto& n : told_->nobody_busy)
+    flow.item("•", t("rehearse.from_to", {clock_text(n.from), clock_text(n.to)}), ink.ink);
+  flow.gap(8);
+  flow.heading(
+      t("rehearse.unasked", {number_text(told_->unasked), number_text(told_->hand_overs.size())}));
+  for (const auto& h : told_->hand_overs)
+    if (!h.unasked)
+      flow.item("•",
+                t("rehearse.had_to_ask",
+                  {clock_text(h.at), procedure_.step(h.from).title, procedure_.step(h.step).title}),
+                ink.ink);
   if (!rehearsal_->recording().empty())
     flow.under(rehearsal_->recording_problem().empty() ? rehearsal_->recording()
                                                        : rehearsal_->recording_problem(),

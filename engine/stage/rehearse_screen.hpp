@@ -21,7 +21,7 @@ namespace beforehand::stage {
 /// keys of their own, and what it tells the team.
 class RehearseScreen {
  public:
-  enum class Outcome { stay, home };
+  enum class Outcome { stay, home, improve };
 
   /// Procedure and texts must outlive the screen. `new_recording` gives the file for each run.
   RehearseScreen(const procedure::Procedure&, const Strings&, std::uint64_t seed,
@@ -47,6 +47,15 @@ class RehearseScreen {
   void begin();
   void look_back();
   void choose(int button);
+  void on_pad(const Input&);
+  void aim(std::size_t column, int by);
+  std::size_t aimed(std::size_t column) const;
+  /// Whose a gamepad is: each has one person, the first the assistant.
+  std::size_t person_of(unsigned pad) const {
+    return (first_pad_ + human_.size() - pad % human_.size()) % human_.size();
+  }
+  bool has_pad(std::size_t column) const;
+  std::string heading_of(const Pen&, std::size_t column) const;
   void raise(std::size_t number);
   std::vector<Rehearsal::Option> options(std::size_t column) const;
 
@@ -64,7 +73,9 @@ class RehearseScreen {
   Face face_ = Face::roles;
   std::vector<bool> human_;
   bool timed_ = true;
-  std::size_t ahead_ = 0;
+  std::size_t ahead_ = 0, first_pad_ = 0;
+  unsigned pads_ = 0;                                // seen so far
+  std::vector<std::optional<drill::Command>> aims_;  // by column: what a gamepad's mark stands on
   std::unique_ptr<Rehearsal> rehearsal_;
   std::optional<study::TeamDebrief> told_;
   picture::ActivityChart chart_;

@@ -169,6 +169,13 @@ void scroll_bar(Pen& pen, const Box& view, const Scroll& scroll) {
                        {pen.ink().edge_strong, {}}, pen.px(3));
 }
 
+void progress_bar(Pen& pen, const Box& box, double share) {
+  const auto& ink = pen.ink();
+  pen.canvas.rectangle(box, {ink.well, {ink.edge_strong, pen.px(1)}}, box.height / 2);
+  const Box done{box.x, box.y, std::max(box.height, box.width * std::min(1.0, share)), box.height};
+  if (share > 0) pen.canvas.rectangle(done, {ink.accent, {}}, box.height / 2);
+}
+
 void focus_ring(Pen& pen, const Box& box, double radius) {
   pen.canvas.rectangle(box.inset(-pen.px(3)), {picture::nothing, {pen.ink().accent, pen.px(2.5)}},
                        radius + pen.px(3));

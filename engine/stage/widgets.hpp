@@ -56,6 +56,9 @@ void text_field(Pen&, const Box& box, std::string_view text, std::string_view hi
 /// The bar that says how much lies above and below, at the right edge of the view.
 void scroll_bar(Pen&, const Box& view, const Scroll& scroll);
 
+/// How far something has come, `share` from 0 to 1.
+void progress_bar(Pen&, const Box& box, double share);
+
 /// The outline that says where the keyboard is.
 void focus_ring(Pen&, const Box& box, double radius);
 

@@ -106,9 +106,9 @@ std::optional<Input> of_key(const sf::Event::KeyEvent& e) {
 std::optional<Input> of_event(const sf::Event& e) {
   switch (e.type) {
     case sf::Event::Closed:
-      return Input{Input::Kind::close, Key::none, 0, 0, 0, 0};
+      return Input{Input::Kind::close, Key::none, 0, 0, 0, 0, 0};
     case sf::Event::LostFocus:
-      return Input{Input::Kind::focus_lost, Key::none, 0, 0, 0, 0};
+      return Input{Input::Kind::focus_lost, Key::none, 0, 0, 0, 0, 0};
     case sf::Event::KeyPressed:
       return of_key(e.key);
     case sf::Event::TextEntered:
@@ -127,10 +127,11 @@ std::optional<Input> of_event(const sf::Event& e) {
                              static_cast<double>(e.mouseWheelScroll.delta));
     case sf::Event::JoystickButtonPressed: {
       const Key key = button_key(e.joystickButton.button);
-      return key == Key::none ? std::nullopt : std::optional(Input::of_key(key));
+      return key == Key::none ? std::nullopt
+                              : std::optional(Input::of_pad(key, e.joystickButton.joystickId));
     }
     case sf::Event::JoystickDisconnected:
-      return Input{Input::Kind::pad_lost, Key::none, 0, 0, 0, 0};
+      return Input{Input::Kind::pad_lost, Key::none, 0, 0, 0, 0, 0};
     default:
       return std::nullopt;
   }
@@ -160,7 +161,7 @@ struct Window::Inside {
     const Key now = axis_key(e);
     if (now == before) return std::nullopt;
     before = now;
-    return now == Key::none ? std::nullopt : std::optional(Input::of_key(now));
+    return now == Key::none ? std::nullopt : std::optional(Input::of_pad(now, e.joystickId));
   }
 };
 

@@ -65,6 +65,7 @@ class Finder {
 
   void other_roles(const Step& s) {
     if (s.verb == Verb::work) return;
+    if (s.supply && p_.supply(s.supply).cleans_hands) return;  // everybody cleans their own
     for (std::size_t i = 1; i < s.by.size(); ++i) {
       auto by = s.by;
       std::rotate(by.begin(), by.begin() + static_cast<std::ptrdiff_t>(i),

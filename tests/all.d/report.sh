@@ -24,4 +24,13 @@ session=$("$program" records list "${trainer[@]}" --trainee "$who" --format json
 "$program" report "${trainer[@]}" --session "$session" --output "$out/session.html"
 "$program" export --to xapi "${trainer[@]}" --names --output "$out/statements.json"
 node tests/all.d/report/statements.mjs "$modules" "$out/statements.json"
-exec node tests/all.d/report/page.mjs "$modules" "$(command -v chromium)" "$out" "$out"/{class,trainee,session}.html
+# Studies are pages of the same kind.
+core=scenarios/core-build-up/scenario.yaml
+"$program" simulate "$core" --assistant expert --assistant late:3 --runs 200 --format html > "$out/simulate.html"
+"$program" compare scenarios/class-ii-composite/scenario.yaml scenarios/class-ii-composite/scenario.yaml+one-bottle \
+  --runs 200 --format html > "$out/compare.html"
+"$program" improve "$core" --runs 100 --format html > "$out/improve.html"
+printf 'person,step,start,end\nclinician,read-radiograph,0,24\nassistant,rub-hands,2,23\nclinician,announce,30,44\n' > "$out/case.csv"
+"$program" observe --import "$out/case.csv" --scenario "$core" --format html > "$out/observe.html"
+exec node tests/all.d/report/page.mjs "$modules" "$(command -v chromium)" "$out" \
+  "$out"/{class,trainee,session,simulate,compare,improve,observe}.html

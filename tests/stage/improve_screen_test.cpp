@@ -34,8 +34,7 @@ TEST(ImproveScreen, WhatIsTakenGoesIntoACopyOnTheShelf) {
   EXPECT_TRUE(program.improve()->copy().empty());
   type(program, "1");
   press(program, Key::enter);
-  program.settle();
-  EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("Chair time in the plan"));
+  EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("Written"));
   EXPECT_FALSE(program.moves());
   for (const auto& [key, shown] : program.strings().missing())
     ADD_FAILURE() << "no text for " << key;

@@ -83,7 +83,7 @@ TEST_F(Observe, ClosedAtAnyMomentItIsGoneOnWith) {
     to_observe(program);
     type(program, "1");
     wait(program, 5);
-    program.handle({Input::Kind::close, Key::none, 0, 0, 0, 0});
+    program.handle({Input::Kind::close, Key::none, 0, 0, 0, 0, 0});
     EXPECT_TRUE(program.closed());
   }
   auto program = open();
@@ -100,6 +100,81 @@ TEST_F(Observe, ClosedAtAnyMomentItIsGoneOnWith) {
   const auto table = procedure::load_text(folder_ / "tiny-case-1.csv");
   EXPECT_EQ(table, "person,step,start,end\nClinician,Rinses the cavity,0.000,3.000\n");
   EXPECT_FALSE(std::filesystem::exists(folder_ / "tiny-open.case"));
+}
+
+TEST_F(Observe, FreeTextWithPeopleAndStepsAsTheyCome) {
+  {
+    auto program = open();
+    to_observe(program);
+    type(program, "b");
+    ASSERT_EQ(program.stand(), Program::Stand::observe);
+    EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("Who is watched"));
+    type(program, "Clinician");
+    press(program, Key::enter);
+    type(program, "m");
+    type(program, "Looks");
+    press(program, Key::enter);
+    wait(program, 3);
+    type(program, "p");
+    type(program, "Assistant");
+    press(program, Key::enter);
+    type(program, "m");
+    type(program, "Rinses");
+    press(program, Key::enter);
+    wait(program, 4);
+    type(program, "1");  // the clinician stops looking
+    wait(program, 1);
+    type(program, "1");  // and looks again: it stayed a button
+    EXPECT_TRUE(look_at(program, 1280, 720, 1).faults(16).empty());
+    program.handle({Input::Kind::close, Key::none, 0, 0, 0, 0, 0});
+  }
+  auto program = open();
+  to_observe(program);
+  type(program, "b");  // gone on with, people and all
+  EXPECT_TRUE(program.observe()->log().goes_on("Assistant", "Rinses"));
+  press(program, Key::space);
+  wait(program, 2);
+  press(program, Key::escape);
+  EXPECT_TRUE(look_at(program, 1280, 720, 1).faults(16).empty());
+  press(program, Key::enter);
+  EXPECT_EQ(procedure::load_text(folder_ / "free-case-1.csv"),
+            "person,step,start,end\nClinician,Looks,0.000,7.000\nAssistant,Rinses,3.000,10.000\n"
+            "Clinician,Looks,8.000,10.000\n");
+  for (const auto& [key, shown] : program.strings().missing())
+    ADD_FAILURE() << "no text for " << key;
+}
+
+TEST_F(Observe, SeveralCasesBecomeDurationsInACopy) {
+  std::filesystem::create_directories(folder_ / "own");
+  Outside outside;
+  outside.scenarios = folder_ / "own";
+  outside.new_recording = [](const std::string&, std::uint64_t) { return std::string(); };
+  outside.new_seed = [] { return std::uint64_t{7}; };
+  outside.observation = [this](const std::string& id) { return folder_ / (id + "-open.case"); };
+  Program program(tiny_shelf(), english(), std::move(outside));
+  for (const int seconds : {9, 11, 10, 30}) {
+    to_observe(program);
+    type(program, "1");
+    wait(program, seconds);
+    press(program, Key::escape);
+    if (seconds != 30) press(program, Key::enter);
+  }
+  type(program, "d");  // finishes the last one, too
+  ASSERT_EQ(program.stand(), Program::Stand::observed);
+  EXPECT_EQ(program.observed()->cases(), 4u);
+  const auto screen = look_at(program, 1280, 720, 1);
+  EXPECT_TRUE(screen.faults(16).empty());
+  EXPECT_TRUE(screen.shows("far out: 30.0 s in tiny-case-4"));
+  press(program, Key::enter);
+  const auto copy = program.observed()->copy();
+  ASSERT_FALSE(copy.empty());
+  const auto text = procedure::load_text(copy);
+  EXPECT_NE(text.find("least: 9 s, usual: 10.5 s, most: 30 s"), std::string::npos) << text;
+  EXPECT_NE(text.find("# takes: 4 cases timed, seen 4 times"), std::string::npos);
+  press(program, Key::escape);
+  EXPECT_EQ(program.start().chosen()->id, "tiny-2");
+  for (const auto& [key, shown] : program.strings().missing())
+    ADD_FAILURE() << "no text for " << key;
 }
 
 TEST_F(Observe, TheScreenHoldsAtEverySize) {

@@ -77,6 +77,58 @@ TEST(Rehearse, EachHandsOwnKeysAndOnlyTheirs) {
   EXPECT_FALSE(r.run().world().people[1].doing.empty());
 }
 
+TEST(Rehearse, AGamepadActsForItsPersonOnly) {
+  auto program = program_on(tiny_shelf());
+  to_rehearsal(program);
+  program.handle(Input::of_pad(Key::pad_start, 0));  // begins, as Enter does
+  const auto& r = *program.rehearse()->rehearsal();
+  const auto options = r.options(PersonIx{1}, buttons_a_column, 0);
+  std::size_t possible = 0;
+  while (!options[possible].why_not.empty()) ++possible;
+  for (std::size_t i = 0; i < possible; ++i) program.handle(Input::of_pad(Key::pad_down, 0));
+  EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("gamepad"));
+  program.handle(Input::of_pad(Key::pad_south, 0));
+  ASSERT_FALSE(r.run().world().people[1].doing.empty());
+  for (const auto& c : r.run().session().commands) EXPECT_EQ(c.person, PersonIx{1});
+  program.handle(Input::of_pad(Key::pad_east, 0));
+  EXPECT_TRUE(r.run().world().people[1].doing.empty());
+  program.handle(Input::of_pad(Key::pad_south, 1));  // the clinician's
+  for (const auto& c : r.run().session().commands)
+    if (c.op == drill::Op::begin) EXPECT_EQ(c.person, PersonIx{0});
+  program.handle(Input::of_pad(Key::pad_start, 1));
+  EXPECT_FALSE(program.moves());  // paused
+}
+
+TEST(Rehearse, AGamepadsMarkStaysOnItsChoiceWhileOthersComeAndGo) {
+  auto program = program_on(tiny_shelf());
+  to_rehearsal(program);
+  press(program, Key::enter);
+  const auto& r = *program.rehearse()->rehearsal();
+  const auto before = r.options(PersonIx{1}, buttons_a_column, 0);
+  std::size_t at = before.size() - 1;  // the last one that can be done now
+  while (!before[at].why_not.empty()) --at;
+  ASSERT_GT(at, 0u);
+  for (std::size_t i = 0; i < at; ++i) program.handle(Input::of_pad(Key::pad_down, 0));
+  type(program, "q");  // the keyboard begins the first, which changes the list
+  program.handle(Input::of_pad(Key::pad_south, 0));
+  const auto& commands = r.run().session().commands;
+  ASSERT_EQ(commands.size(), 2u);
+  EXPECT_EQ(commands[1].action, before[at].command.action);
+}
+
+TEST(Rehearse, ASurpriseComesAtTheMomentChosen) {
+  auto program = program_on(tiny_shelf());
+  to_rehearsal(program);
+  press(program, Key::enter);
+  const auto& r = *program.rehearse()->rehearsal();
+  const auto& signals = r.run().world().signals;
+  for (int i = 0; i < 3000 && r.run().world().signal_due[0] == never; ++i) play_on(program, 1);
+  ASSERT_GT(r.run().world().signal_due[0], r.run().now());
+  type(program, "7");
+  EXPECT_EQ(signals[0], drill::SignalState::happened);
+  EXPECT_EQ(r.run().world().signal_at[0], r.run().now());
+}
+
 TEST(Rehearse, TalkedThroughTimePassesOnlyWhenLet) {
   auto program = program_on(tiny_shelf());
   to_rehearsal(program);

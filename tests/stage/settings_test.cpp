@@ -138,7 +138,7 @@ TEST(Gamepad, UnpluggedItPausesAndSaysSo) {
   auto program = program_on(tiny_shelf());
   press(program, Key::enter);
   press(program, Key::enter);
-  program.handle({Input::Kind::pad_lost, Key::none, 0, 0, 0, 0});
+  program.handle({Input::Kind::pad_lost, Key::none, 0, 0, 0, 0, 0});
   EXPECT_TRUE(program.sitting()->clock().paused());
   EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("Gamepad gone"));
 }

@@ -103,10 +103,10 @@ TEST(Walk, ClosingTheWindowInMidDrillAsksFirstAndKeepsTheRecordingWhenDoneTwice)
   press(program, Key::enter);
   program.pass(std::chrono::milliseconds(200));
   const auto file = program.sitting()->recording();
-  program.handle({Input::Kind::close, Key::none, 0, 0, 0, 0});
+  program.handle({Input::Kind::close, Key::none, 0, 0, 0, 0, 0});
   ASSERT_EQ(program.stand(), Stand::drill);
   EXPECT_TRUE(program.drill()->asking());
-  program.handle({Input::Kind::close, Key::none, 0, 0, 0, 0});
+  program.handle({Input::Kind::close, Key::none, 0, 0, 0, 0, 0});
   EXPECT_TRUE(program.closed());
   EXPECT_TRUE(drill::from_text(content_of(file), program.sitting()->procedure(), file).complete());
 }
@@ -191,7 +191,7 @@ TEST(Walk, LosingTheFocusPausesOutsideAssessed) {
   auto program = program_on(tiny_shelf());
   press(program, Key::enter);
   press(program, Key::enter);
-  program.handle({Input::Kind::focus_lost, Key::none, 0, 0, 0, 0});
+  program.handle({Input::Kind::focus_lost, Key::none, 0, 0, 0, 0, 0});
   EXPECT_TRUE(program.sitting()->clock().paused());
   EXPECT_FALSE(program.moves());
 }

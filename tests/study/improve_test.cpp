@@ -114,6 +114,36 @@ TEST(Improve, BeforeThePatientSitsTheStepGoesAndItsSupplyStartsThere) {
   EXPECT_NE(text.find("# behind the chair"), std::string::npos);
 }
 
+TEST(Improve, PreparingBeforehandIsFoundWhereItPays) {
+  std::string slow_setting_out = slow_pair;
+  slow_setting_out.replace(slow_setting_out.find("takes: 6 s"), 10, "takes: 40 s");
+  ImproveRequest r;
+  r.runs.count = 20;
+  r.plan_request = [] { return timing::PlanRequest{}; };
+  const auto all = improve(planned(slow_setting_out, {}), r);
+  const auto* beforehand = find(all, Change::Kind::beforehand);
+  ASSERT_NE(beforehand, nullptr);
+  EXPECT_GT(beforehand->plan_gain, Ms{0});
+  EXPECT_GT(beforehand->gain_s(), 5);
+}
+
+TEST(Improve, TheOtherRoleIsFoundWhereTheAssistantIsSlow) {
+  const auto yaml = procedure::load_text(PROJECT_DIR "/scenarios/class-ii-composite/scenario.yaml");
+  ImproveRequest r;
+  r.habit = *drill::habit_from("late:4");
+  r.runs.count = 20;
+  r.plan_request = [] { return timing::PlanRequest{}; };
+  const auto all = improve(planned(yaml, {}), r);
+  const auto* other = find(all, Change::Kind::other_role);
+  ASSERT_NE(other, nullptr);
+  EXPECT_NEAR(other->gain_s(), 4, 0.5);  // the four seconds it would have come late
+}
+
+TEST(Improve, EverybodyCleansTheirOwnHands) {
+  for (const auto& c : possible_changes(test::scenario("scenarios/core-build-up/scenario.yaml")))
+    for (const auto& e : c.edits) EXPECT_NE(e.path, "steps/rub-hands/by");
+}
+
 TEST(Improve, ChangesThatAreTakenChangeTheirLinesOnly) {
   const auto all = found();
   const auto *cue = find(all, Change::Kind::earlier_cue),

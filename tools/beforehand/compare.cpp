@@ -9,6 +9,7 @@
 #include "chart_svg.hpp"
 #include "commands.hpp"
 #include "picture/plan_chart.hpp"
+#include "picture/report_study.hpp"
 #include "planned.hpp"
 #include "procedure/title.hpp"
 #include "study/comparison.hpp"
@@ -157,7 +158,10 @@ int compare(const CompareOptions& o) {
   const auto c = study::compare(a.procedure, b.procedure, habit, request);
   clear_progress();
   if (c.runs == 0) throw Failure(environment_at_fault, "stopped before the first runs were done");
-  if (o.format == "json")
+  if (o.format == "html")
+    fmt::print("{}", picture::comparison_report({a.procedure, a.plan}, {b.procedure, b.plan}, c,
+                                                o.assistant));
+  else if (o.format == "json")
     fmt::print("{}\n", as_json(a, b, o, c).dump(2));
   else
     print_text(a, b, o, c);

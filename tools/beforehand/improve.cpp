@@ -8,6 +8,8 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "picture/report_study.hpp"
+#include "picture/study_charts.hpp"
 #include "planned.hpp"
 #include "study_json.hpp"
 #include "watching.hpp"
@@ -147,6 +149,11 @@ int improve(const ImproveOptions& o) {
     taken = take(now, all, o);
     clear_progress();
     write_new(o.write, taken->planned.yaml);
+  }
+  if (o.format == "html" || o.format == "svg") {
+    fmt::print("{}", o.format == "svg" ? picture::gains_svg(all, now.procedure.title)
+                                       : picture::improvement_report(now, all, o.assistant));
+    return done;
   }
   if (o.format == "text") {
     print_text(now, all, o);

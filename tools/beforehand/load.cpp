@@ -10,6 +10,7 @@
 #include "base/text.hpp"
 #include "commands.hpp"
 #include "procedure/reader.hpp"
+#include "stage/app.hpp"
 
 namespace beforehand::command {
 
@@ -104,8 +105,12 @@ std::string find_shipped(const std::string& name) {
 std::string find_scenario(const std::string& id) {
   auto file = find_shipped("scenarios/" + id + "/scenario.yaml");
   if (!file.empty()) return file;
-  throw Failure(input_at_fault,
-                fmt::format("no scenario '{}' in scenarios/; name its file with --scenario", id));
+  const auto own = std::filesystem::path(stage::data_folder()) / "scenarios" / id / "scenario.yaml";
+  if (std::error_code none; std::filesystem::exists(own, none)) return own.string();
+  throw Failure(
+      input_at_fault,
+      fmt::format(
+          "no scenario '{}' in scenarios/ nor among your own; name its file with --scenario", id));
 }
 
 }  // namespace beforehand::command

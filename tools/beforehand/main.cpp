@@ -24,6 +24,14 @@ void add_format(CLI::App& sub, std::string& format) {
       ->capture_default_str();
 }
 
+void add_study_format(CLI::App& sub, std::string& format, const char* picture) {
+  sub.add_option(
+         "--format", format,
+         fmt::format("text for people, json for programs, svg: {}, html: a page to print", picture))
+      ->check(CLI::IsMember({"text", "json", "svg", "html"}))
+      ->capture_default_str();
+}
+
 void add_layers(CLI::App& sub, command::Layers& layers) {
   sub.add_option("--card", layers.card,
                  "Preference card to lay over the scenario: its file, or its id");
@@ -104,7 +112,10 @@ void add_score(CLI::App& app, Action& action) {
   auto* sub = app.add_subcommand("score", "Verify a recording and score it again");
   sub->add_option("RECORDING", o->recording, "Recording file (.jsonl)")->required();
   sub->add_option("--scenario", o->scenario, "Scenario file; looked up by its id when not given");
-  add_format(*sub, o->format);
+  sub->add_option("--format", o->format,
+                  "text for people, json for programs, html: a rehearsal's page to print")
+      ->check(CLI::IsMember({"text", "json", "html"}))
+      ->capture_default_str();
   add_layers(*sub, o->layers);
   sub->callback([&action, o] { action = [o] { return command::score(*o); }; });
 }
@@ -146,7 +157,7 @@ void add_simulate(CLI::App& app, Action& action) {
   sub->add_flag("--ladder", o->ladder, "All kinds of assistants with the same clinicians")
       ->excludes(who);
   add_runs(*sub, o->runs, o->seed, o->threads);
-  add_format(*sub, o->format);
+  add_study_format(*sub, o->format, "how the figures are spread");
   add_layers(*sub, o->layers);
   sub->callback([&action, o] {
     if (o->assistants.empty() && !o->ladder)
@@ -167,9 +178,7 @@ void add_compare(CLI::App& app, Action& action) {
   sub->add_option("--time-limit", o->time_limit_s, "Seconds to search for each plan")
       ->check(CLI::Range(0.0, 1e6))
       ->capture_default_str();
-  sub->add_option("--format", o->format, "text for people, json for programs, svg: both plans")
-      ->check(CLI::IsMember({"text", "json", "svg"}))
-      ->capture_default_str();
+  add_study_format(*sub, o->format, "both plans");
   sub->callback([&action, o] { action = [o] { return command::compare(*o); }; });
 }
 
@@ -190,7 +199,7 @@ void add_improve(CLI::App& app, Action& action) {
   auto* write = sub->add_option("--write", o->write, "New file for a copy with what was taken");
   accept->needs(write);
   write->needs(accept);
-  add_format(*sub, o->format);
+  add_study_format(*sub, o->format, "what each saves");
   sub->callback([&action, o] { action = [o] { return command::improve(*o); }; });
 }
 
@@ -202,9 +211,7 @@ void add_observe(CLI::App& app, Action& action) {
   auto* scenario = sub->add_option("--scenario", o->scenario, "The protocol to lay it beside");
   sub->add_option("--write", o->write, "New file for a copy of the scenario with these durations")
       ->needs(scenario);
-  sub->add_option("--format", o->format, "text for people, json for programs, svg: the charts")
-      ->check(CLI::IsMember({"text", "json", "svg"}))
-      ->capture_default_str();
+  add_study_format(*sub, o->format, "the charts");
   sub->callback([&action, o] { action = [o] { return command::observe(*o); }; });
 }
 

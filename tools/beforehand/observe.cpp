@@ -11,6 +11,7 @@
 #include "chart_svg.hpp"
 #include "commands.hpp"
 #include "picture/case_chart.hpp"
+#include "picture/report_study.hpp"
 #include "procedure/edit.hpp"
 #include "study/case_log.hpp"
 #include "study/observed_durations.hpp"
@@ -242,6 +243,9 @@ int observe(const ObserveOptions& o) {
     fmt::print("{}\n", as_json(s).dump(2));
   } else if (o.format == "svg") {
     print_svg(s);
+  } else if (o.format == "html") {
+    fmt::print("{}", picture::observation_report(s.cases, s.names,
+                                                 s.protocol ? &*s.protocol : nullptr, s.steps));
   } else {
     for (std::size_t i = 0; i < s.cases.size(); ++i) print_case(s, i);
     if (!s.steps.empty()) print_steps(s);

@@ -3,23 +3,33 @@
 #include <fmt/format.h>
 
 #include <chrono>
-#include <optional>
 
 #include "commands.hpp"
+#include "picture/report_study.hpp"
 #include "score_json.hpp"
 #include "score_text.hpp"
-#include "scoring/planned.hpp"
 
 namespace beforehand::command {
 namespace {
 
 constexpr std::chrono::seconds longest_search{5};
 
-std::optional<scoring::Reference> planned(const procedure::Procedure& p,
-                                          const drill::Session& session) {
+// The plan of what was played, for the signals that occurred; best found when the time is up.
+timing::Plan planned(const procedure::Procedure& p, const drill::Session& session) {
   const auto until = std::chrono::steady_clock::now() + longest_search;
-  return scoring::planned_reference(p, session,
-                                    [until] { return std::chrono::steady_clock::now() > until; });
+  timing::PlanRequest request;
+  request.happened = scoring::signals_shown(session);
+  request.phase = session.setup.phase;
+  request.stopped = [until] { return std::chrono::steady_clock::now() > until; };
+  return timing::plan(p, request);
+}
+
+std::string rehearsal_page(const procedure::Procedure& p, const drill::Session& session,
+                           const timing::Plan& plan) {
+  if (!study::is_rehearsal(session))
+    throw Failure(wrong_usage,
+                  "html is for a team's rehearsal; \"report --session\" prints a drill's page");
+  return picture::team_report(p, session, &plan);
 }
 
 }  // namespace
@@ -27,9 +37,14 @@ std::optional<scoring::Reference> planned(const procedure::Procedure& p,
 void print_result(const procedure::Procedure& p, const drill::Session& session,
                   const std::string& format) {
   const auto trainee = p.who(procedure::Role::assistant);
-  const auto reference = planned(p, session);
-  const auto score = reference ? scoring::score(p, session, trainee, *reference)
-                               : scoring::score(p, session, trainee);
+  const auto plan = planned(p, session);
+  if (format == "html") {
+    fmt::print("{}", rehearsal_page(p, session, plan));
+    return;
+  }
+  const auto score = plan.found() && plan.chair_time_proven
+                         ? scoring::score(p, session, trainee, {plan.chair_time, true})
+                         : scoring::score(p, session, trainee);
   fmt::print("{}",
              format == "json" ? score_json(p, session, score) : score_text(p, session, score));
 }

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "scoring/debrief.hpp"
+#include "team.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -110,7 +111,7 @@ ordered_json debrief(const Procedure& p, const scoring::Debrief& d) {
 }  // namespace
 
 std::string score_json(const Procedure& p, const drill::Session& session, const Score& s) {
-  const ordered_json j{
+  ordered_json j{
       {"scenario", session.scenario},
       {"card", id_or_null(p.card)},
       {"materials", id_or_null(p.materials)},
@@ -146,6 +147,7 @@ std::string score_json(const Procedure& p, const drill::Session& session, const 
         {"fitness", s.order.fitness}}},
       {"errors", errors(p, s)},
       {"debrief", debrief(p, scoring::debrief(p, s))}};
+  if (study::is_rehearsal(session)) j["team"] = team_json(p, study::team_debrief(p, session));
   return j.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 

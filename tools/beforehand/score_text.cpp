@@ -9,6 +9,7 @@
 
 #include "commands.hpp"
 #include "scoring/debrief.hpp"
+#include "team.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -138,6 +139,7 @@ std::string errors(const Procedure& p, const Score& s) {
 std::string score_text(const Procedure& p, const drill::Session& session, const Score& s) {
   std::string out = headline(p, session, s) + changes(scoring::debrief(p, s)) + time_use(p, s) +
                     needs(p, s) + errors(p, s);
+  if (study::is_rehearsal(session)) out += team_text(p, study::team_debrief(p, session));
   out += "\nPlease mind\n";
   for (const auto& c : p.cautions) out += wrapped("  ! ", c);
   return out;

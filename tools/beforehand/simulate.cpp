@@ -9,6 +9,9 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "picture/report_study.hpp"
+#include "picture/study_charts.hpp"
+#include "picture/svg_canvas.hpp"
 #include "study_json.hpp"
 #include "watching.hpp"
 
@@ -20,10 +23,7 @@ using procedure::Procedure;
 using study::Measure;
 using study::Simulation;
 
-struct Played {
-  std::string assistant;
-  Simulation simulation;
-};
+using Played = picture::Simulated;
 
 // What is likely to go wrong, step by step worse; each kind at two strengths.
 const std::vector<std::string> ladder{"expert",       "late:1",       "late:3",      "late:6",
@@ -104,6 +104,21 @@ std::string ladder_text(const std::vector<Played>& all) {
   return out;
 }
 
+// The chair time of every assistant, on one scale.
+std::string as_svg(const Procedure& p, const std::vector<Played>& all) {
+  const picture::Theme theme;
+  picture::SpreadChart chart;
+  for (const auto& played : all)
+    chart.rows.push_back(picture::spread_row(played.assistant,
+                                             played.simulation.summary(Measure::chair_time), " s"));
+  const double width = 1120, height = picture::spread_height(chart, theme);
+  picture::SvgCanvas canvas(
+      width, height, "Chair time: " + p.title,
+      "Least to most, middle nine tenths, middle half and median of the runs");
+  picture::draw_spread(canvas, chart, theme, {0, 0, width, height});
+  return canvas.str();
+}
+
 // The best total first; those stopped before their first run stay away.
 std::vector<Played> in_order(std::vector<Played> all) {
   std::stable_sort(all.begin(), all.end(), [](const Played& a, const Played& b) {
@@ -139,6 +154,11 @@ int simulate(const SimulateOptions& o) {
                    {"assistants", ordered_json::array()}};
     for (const auto& played : all) j["assistants"].push_back(as_json(p, played));
     fmt::print("{}\n", j.dump(2));
+    return done;
+  }
+  if (o.format == "svg" || o.format == "html") {
+    fmt::print("{}",
+               o.format == "svg" ? as_svg(p, all) : picture::simulation_report(p, all, o.seed));
     return done;
   }
   fmt::print("{}", title_lines(p));

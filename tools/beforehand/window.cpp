@@ -43,6 +43,7 @@ int window(const WindowOptions& o) {
   options.speech = home + "/assets/speech";
   options.settings = stage::settings_file();
   options.data = stage::data_folder();
+  if (o.scenarios.empty()) options.own_scenarios = options.data + "/scenarios";
   options.store = records::store_address(o.store, options.data);
   options.scale = o.scale;
   options.frame_times = o.frame_times;

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+#pragma once
+
+#include <string>
+
+#include "procedure/procedure.hpp"
+
+namespace beforehand::stage {
+
+/// Writes a changed scenario into a folder of its own in `folder`, under an id that no other there
+/// has ("NAME-2"), and gives the file. `of` is the scenario it was made from. Nothing is written
+/// and std::runtime_error thrown when the text is no sound scenario or the disk refuses.
+std::string write_copy(const std::string& folder, std::string yaml, const procedure::Procedure& of);
+
+}  // namespace beforehand::stage
