@@ -107,7 +107,7 @@ TEST(CompareScreen, KeysChooseBothSidesAndTheAssistant) {
   press(program, Key::right);
   EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("3 s late"));
   look(program, "choice");
-  EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("One-bottle"));  // cards are there too
+  EXPECT_TRUE(look_at(program, 1280, 2400, 1).shows("One-bottle"));  // cards are there too
 }
 
 TEST(CompareScreen, StoppedShowsWhatIsDoneOrGoesBack) {
