@@ -10,8 +10,6 @@
 namespace beforehand::procedure {
 namespace {
 
-using Kind = Need::Kind;
-
 class Tiny : public testing::Test {
  protected:
   StepIx ix(std::string_view id) const { return step_named(p, id); }
@@ -23,7 +21,7 @@ class Tiny : public testing::Test {
     }
     return nullptr;
   }
-  const Need* need(std::string_view of, Kind kind, std::string_view from) const {
+  const Need* need(std::string_view of, Need::Kind kind, std::string_view from) const {
     for (const Need& n : step(of).needs) {
       if (n.kind == kind && n.from == ix(from)) return &n;
     }
@@ -72,11 +70,11 @@ TEST_F(Tiny, TheStepsThatHandleOneSupplyFollowOneAnother) {
 }
 
 TEST_F(Tiny, NeedsKnowWhoServesThem) {
-  EXPECT_EQ(need("apply", Kind::supply, "pass-liner")->prepared_by, ix("mix-liner"));
-  EXPECT_TRUE(need("rinse", Kind::cover, "suction-rinse"));
+  EXPECT_EQ(need("apply", Need::Kind::supply, "pass-liner")->prepared_by, ix("mix-liner"));
+  EXPECT_TRUE(need("rinse", Need::Kind::cover, "suction-rinse"));
   EXPECT_EQ(step("rinse").covered_by, std::vector{ix("suction-rinse")});
-  EXPECT_TRUE(need("blot", Kind::supply, "pass-gauze"));
-  EXPECT_TRUE(need("take-back-liner", Kind::done, "apply"));
+  EXPECT_TRUE(need("blot", Need::Kind::supply, "pass-gauze"));
+  EXPECT_TRUE(need("take-back-liner", Need::Kind::done, "apply"));
   EXPECT_EQ(step("apply").needs.size(), 1u);  // what comes before it is its own person's work
   EXPECT_EQ(step("look").needs.size(), 0u);
 }
@@ -135,7 +133,7 @@ TEST_F(Tiny, OrderDoesNotHangOnAStepThatMayNotApply) {
 TEST_F(Tiny, ATakeBackThatMustFreeAHandIsWaitedFor) {
   p = read_well(with(text, "takes: 6 s, after: [apply]", "takes: 6 s, hands: 2, after: [apply]"));
   EXPECT_TRUE(link("take-back-liner", "look")->implied);
-  EXPECT_TRUE(need("look", Kind::done, "take-back-liner"));
+  EXPECT_TRUE(need("look", Need::Kind::done, "take-back-liner"));
 }
 
 TEST_F(Tiny, WhatIsKeptNeedsNoSecondPass) {
@@ -161,8 +159,8 @@ TEST_F(Tiny, TwoPassesMayShareTheCases) {
       both, "  - id: apply\n",
       with(pass, "pass-liner", "pass-liner-dry") + after + "unless: [bleeding]}\n  - id: apply\n");
   p = read_well(both);
-  EXPECT_TRUE(need("apply", Kind::supply, "pass-liner"));
-  EXPECT_TRUE(need("apply", Kind::supply, "pass-liner-dry"));
+  EXPECT_TRUE(need("apply", Need::Kind::supply, "pass-liner"));
+  EXPECT_TRUE(need("apply", Need::Kind::supply, "pass-liner-dry"));
 }
 
 // Random graphs: the order relation against a plain closure (Warshall 1962), cycles against it too.
