@@ -10,6 +10,9 @@ function(set_target_flags target)
     -Wconversion        # times and indexes must not be narrowed unseen
     -Wnon-virtual-dtor -Woverloaded-virtual
     -ffp-contract=off)  # the same figures from every compiler and at every level
+  if(CMAKE_UNITY_BUILD AND CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    target_compile_options(${target} PRIVATE -Wno-subobject-linkage)  # it takes a joined file for a header
+  endif()
   if(BEFOREHAND_SANITIZE)
     target_compile_options(${target} PRIVATE -fsanitize=${BEFOREHAND_SANITIZE} -fno-omit-frame-pointer)
     target_link_options(${target} PUBLIC -fsanitize=${BEFOREHAND_SANITIZE})
