@@ -14,7 +14,7 @@
 namespace beforehand {
 namespace {
 
-const std::string tiny = PROJECT_DIR "/tests/scenarios/good/tiny.yaml";
+const std::string smallest = PROJECT_DIR "/tests/scenarios/good/tiny.yaml";
 
 /// The page as a tree, after the checks that hold for every page.
 pugi::xml_document page_of(const std::vector<std::string>& arguments) {
@@ -35,18 +35,18 @@ pugi::xml_document page_of(const std::vector<std::string>& arguments) {
 }
 
 TEST(StudyPages, ManyRuns) {
-  const auto page = page_of({"simulate", tiny, "--assistant", "expert", "--assistant", "late:3",
+  const auto page = page_of({"simulate", smallest, "--assistant", "expert", "--assistant", "late:3",
                              "--runs", "100", "--format", "html"});
   EXPECT_EQ(page.select_nodes("//figure").size(), 7u);  // a measure each
 }
 
 TEST(StudyPages, TwoProtocols) {
-  const auto page = page_of({"compare", tiny, tiny, "--runs", "100", "--format", "html"});
+  const auto page = page_of({"compare", smallest, smallest, "--runs", "100", "--format", "html"});
   EXPECT_EQ(page.select_nodes("//figure").size(), 2u);  // both plans; no step differs
 }
 
 TEST(StudyPages, WaysToImprove) {
-  const auto page = page_of({"improve", tiny, "--runs", "50", "--format", "html"});
+  const auto page = page_of({"improve", smallest, "--runs", "50", "--format", "html"});
   EXPECT_EQ(page.select_nodes("//figure").size(), 1u);
 }
 
@@ -54,7 +54,7 @@ TEST(StudyPages, TimedCases) {
   const auto file = std::filesystem::temp_directory_path() / "beforehand-study-page.csv";
   std::ofstream(file) << "person,step,start,end\nclinician,rinse,0,12\nassistant,mix-liner,4,12\n";
   const auto page =
-      page_of({"observe", "--import", file.string(), "--scenario", tiny, "--format", "html"});
+      page_of({"observe", "--import", file.string(), "--scenario", smallest, "--format", "html"});
   EXPECT_EQ(page.select_nodes("//figure").size(), 1u);
   EXPECT_FALSE(page.select_nodes("//table[caption[contains(., 'By step')]]").empty());
   std::filesystem::remove(file);
@@ -62,9 +62,9 @@ TEST(StudyPages, TimedCases) {
 
 TEST(StudyPages, PicturesOfTheirOwn) {
   for (const auto& arguments :
-       {std::vector<std::string>{"simulate", tiny, "--assistant", "expert", "--runs", "50",
+       {std::vector<std::string>{"simulate", smallest, "--assistant", "expert", "--runs", "50",
                                  "--format", "svg"},
-        std::vector<std::string>{"improve", tiny, "--runs", "50", "--format", "svg"}}) {
+        std::vector<std::string>{"improve", smallest, "--runs", "50", "--format", "svg"}}) {
     const auto done = run(arguments);
     EXPECT_EQ(done.code, 0) << done.err;
     pugi::xml_document svg;

@@ -133,6 +133,10 @@ Seen look_at(Program& program, double width, double height, double scale) {
   return canvas.seen();
 }
 
+bool shows(Program& program, const std::string& text) {
+  return look_at(program, 1280, 720, 1).shows(text);
+}
+
 bool press_on(Program& program, const std::string& text) {
   const auto screen = look_at(program, 1280, 720, 1);
   const auto press = [&](auto is_it) {

@@ -63,6 +63,9 @@ bool play_to_debrief(Program&);
 /// The screen as it is now, in a window of this size and scale.
 Seen look_at(Program&, double width, double height, double scale);
 
+/// Whether a window of 1280 by 720 shows this text.
+bool shows(Program&, const std::string& text);
+
 /// Presses the mouse on a text of the screen; false when it is not there.
 bool press_on(Program&, const std::string& text);
 

@@ -84,8 +84,6 @@ struct Review : testing::Test {
   }
 };
 
-bool shows(Program& p, const std::string& text) { return look_at(p, 1280, 720, 1).shows(text); }
-
 TEST_F(Review, TheFirstTrainerIsSetUpInTheWindow) {
   auto p = program();
   press(p, Key::f3);

@@ -61,10 +61,6 @@ std::string with(std::string text, const std::string& old, const std::string& no
   return text.replace(at, old.size(), now);
 }
 
-bool shows(Program& program, const std::string& text) {
-  return look_at(program, 1280, 720, 1).shows(text);
-}
-
 void wait_a_moment(Program& program) { program.pass(std::chrono::milliseconds(250)); }
 
 TEST(ShelfWatch, SeesWhatIsSavedAddedAndTakenAway) {

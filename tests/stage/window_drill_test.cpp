@@ -212,6 +212,69 @@ drill::Session play_window(const procedure::Procedure& procedure, const fs::path
   return session;
 }
 
+// A press of the mouse in the window. Where to press is found on a screen of the same size that is
+// not shown.
+struct Mouse {
+  const Shown& shown;
+  Program twin = program_on(tiny_shelf());
+
+  void press(double x, double y) const {
+    shown.do_with_keyboard("search --onlyvisible --name Beforehand mousemove --window %1 " +
+                           std::to_string(static_cast<int>(x)) + " " +
+                           std::to_string(static_cast<int>(y)) + " click 1");
+    std::this_thread::sleep_for(milliseconds(300));
+  }
+  bool press_on(const std::string& text) {
+    const auto seen = look_at(twin, 1280, 720, 1);
+    for (const auto& one : seen.texts)
+      if (one.line.find(text) != std::string::npos) {
+        press(one.visible.centre().x, one.visible.centre().y);
+        std::this_thread::sleep_for(milliseconds(1500));  // the next screen has to be drawn first
+        return stage::press_on(twin, text);
+      }
+    return false;
+  }
+  void press_card(ActionIx action) {
+    look_at(twin, 1280, 720, 1);
+    const auto box = twin.drill()->hits().box_of(stage::press_card + static_cast<int>(action.at()));
+    if (box) press(box->centre().x, box->centre().y);
+  }
+};
+
+// The window changes its size and place meanwhile, and what is pressed means the same.
+TEST(Window, AWholeDrillByTheMouseAloneInAWindowThatIsMovedAndResized) {
+  if (!can_be_shown()) GTEST_SKIP() << "Xvfb and xdotool are needed to show a window";
+  const Screen screen;
+  if (!screen.works()) GTEST_SKIP() << "no X server can be started here";
+  const TemporaryFolder folder;
+  Shown shown(screen, options_in(folder));
+  ASSERT_TRUE(shown.waits_for_window(seconds(30)));
+  std::this_thread::sleep_for(milliseconds(1000));
+  // Without a window manager it may begin partly off the screen, where no mouse gets.
+  shown.do_with_keyboard("search --onlyvisible --name Beforehand windowmove %1 0 0");
+  Mouse mouse{shown};
+  for (const char* text : {"3×", "To the briefing", "Begin the drill"})
+    ASSERT_TRUE(mouse.press_on(text)) << text;
+  ASSERT_EQ(mouse.twin.stand(), Program::Stand::drill);
+  const auto recording = recording_in(folder, seconds(30));
+  ASSERT_FALSE(recording.empty()) << "no drill began";
+  const auto shelf = tiny_shelf();
+  const auto& procedure = *shelf[0].procedure;
+  const auto cards = action_cards(procedure, procedure.who(procedure::Role::assistant), english());
+  const auto window = [&](const std::string& what) {
+    shown.do_with_keyboard("search --onlyvisible --name Beforehand " + what);
+    std::this_thread::sleep_for(milliseconds(300));
+  };
+  const auto session = play_window(procedure, recording, [&](std::size_t round) {
+    if (round == 1) window("windowsize %1 700 500"), window("windowsize %1 1280 720");
+    if (round == 2) window("windowmove %1 40 30"), window("windowmove %1 0 0");
+    mouse.press_card(cards[round % cards.size()].action);
+  });
+  ASSERT_TRUE(session.complete());
+  EXPECT_GT(session.commands.size(), 3u);
+  drill::verify(procedure, session, recording.string());
+}
+
 // A gamepad cannot be plugged into this machine: its buttons come in through the same door as the
 // window's inputs.
 TEST(Window, AWholeDrillByTheGamepadAlone) {

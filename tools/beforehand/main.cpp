@@ -124,8 +124,7 @@ void add_replay(CLI::App& app, Action& action) {
   const auto o = std::make_shared<command::ReplayOptions>();
   auto* sub = app.add_subcommand("replay", "Play a recording again: the room at any moment of it");
   sub->add_option("RECORDING", o->recording, "Recording file (.jsonl)")->required();
-  auto* beside =
-      sub->add_option("--beside", o->beside, "Another recording, to lay both on one axis of time");
+  sub->add_option("--beside", o->beside, "Another recording, to lay both on one axis of time");
   sub->add_option("--at", o->at_s, "Seconds from the start to begin at")
       ->check(CLI::Range(0.0, 1e6))
       ->capture_default_str();
