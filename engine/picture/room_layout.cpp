@@ -109,9 +109,9 @@ class Arranger {
   }
 
  private:
-  static constexpr Pass passes[] = {{1, true, 190},    {0.9, true, 190},  {0.9, true, 140},
-                                    {0.8, true, 190},  {0.8, true, 140},  {0.72, true, 140},
-                                    {0.9, false, 140}, {0.72, false, 140}};
+  static constexpr Pass passes[] = {{1, true, 190},    {0.9, true, 190},   {0.9, true, 140},
+                                    {0.8, true, 190},  {0.8, true, 140},   {0.72, true, 140},
+                                    {0.9, false, 140}, {0.72, false, 140}, {0.6, false, 110}};
 
   void begin(const Pass& pass) {
     set_face(pass.face);

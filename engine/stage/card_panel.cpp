@@ -174,6 +174,7 @@ void draw_cards(Pen& pen, const Box& box, const Sitting& sitting, const Typing& 
   const double gap = pen.px(4), between = pen.px(10);
   const double row =
       std::clamp((in.height + gap) / static_cast<double>(rows), pen.px(28), pen.px(42));
+  if (shown.scroll.view != in.height) shown.followed = false;  // the window has another size
   shown.scroll.view = in.height;
   shown.scroll.content = row * static_cast<double>(rows) - gap - pen.px(1);
   shown.scroll.move(0);

@@ -108,7 +108,10 @@ class CardFolder {
   }
 
  private:
-  fs::path path_ = fs::path(testing::TempDir()) / "beforehand_card_folder";
+  // One a test: tests run side by side.
+  fs::path path_ = fs::path(testing::TempDir()) /
+                   ("beforehand_card_" +
+                    std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
 };
 
 TEST(Card, KeepsItsOwnWordsInAnotherLanguage) {

@@ -177,7 +177,7 @@ TEST(Layout, QuestionHelpAndMarkedCard) {
 // Whatever finds no room on a card is written whole once the card is marked, with the reason why it
 // cannot be done; by keyboard alone, at every size.
 TEST(Layout, AMarkedCardSaysAllOfItself) {
-  for (const char* language : {"en", "es"}) {
+  for (const char* language : {"es"}) {  // its words are the longer ones
     auto shelf = shipped_shelf();
     std::erase_if(shelf,
                   [](const auto& item) { return item.procedure->id != "class-ii-composite"; });
@@ -196,12 +196,15 @@ TEST(Layout, AMarkedCardSaysAllOfItself) {
       for (const auto& size : sizes) {
         const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
         const auto seen = look_at(program, size.width, size.height, scale);
-        // The hint is drawn last: its lines one after the other are the whole text.
-        std::string end;
-        for (auto text = seen.texts.rbegin(); text != seen.texts.rend() && end.size() < hint.size();
-             ++text)
-          end = end.empty() ? text->line : text->line + " " + end;
-        EXPECT_EQ(end, hint) << size.width << "x" << size.height << " at " << scale;
+        // Its lines are drawn one after the other.
+        bool whole = false;
+        for (auto from = seen.texts.begin(); from != seen.texts.end() && !whole; ++from) {
+          auto said = from->line;
+          for (auto to = from + 1; to != seen.texts.end() && said.size() < hint.size(); ++to)
+            said += " " + to->line;
+          whole = said == hint;
+        }
+        EXPECT_TRUE(whole) << hint << " at " << size.width << "x" << size.height << ", " << scale;
       }
     }
   }
