@@ -108,7 +108,7 @@ void HtmlPage::table_body(const Table& t) {
 
 // What may be wider than a phone scrolls by itself, by keyboard too.
 void HtmlPage::table(const Table& t) {
-  body_ += fmt::format("<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">\n",
+  body_ += fmt::format("<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{}\">\n",
                        escape_markup(t.caption));
   table_body(t);
   body_ += "</div>\n";
@@ -118,10 +118,10 @@ void HtmlPage::figure(const Figure& f) {
   SvgCanvas canvas(f.width, f.height, f.title, f.description);
   f.draw(canvas);
   body_ += fmt::format(
-      "<figure>\n<figcaption>{0}</figcaption>\n<div class=\"wide\" tabindex=\"0\" role=\"region\" "
+      "<figure>\n<figcaption>{0}</figcaption>\n<div class=\"wide\" tabindex=\"0\" role=\"group\" "
       "aria-label=\"{0}\">\n{1}</div>\n<details open=\"open\">\n<summary>The figures of this "
       "picture"
-      "</summary>\n<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{2}\">\n",
+      "</summary>\n<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{2}\">\n",
       escape_markup(f.title), canvas.str(), escape_markup(f.figures.caption));
   table_body(f.figures);
   body_ += "</div>\n</details>\n</figure>\n";
