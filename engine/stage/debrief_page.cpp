@@ -48,6 +48,11 @@ void rule(Pen& pen, Flow& flow) {
   flow.gap(5);
 }
 
+// Below what is written already.
+ButtonRow row_in(Pen& pen, const Flow& flow) {
+  return {pen, flow.x(), flow.y, pen.px(34), pen.px(8)};
+}
+
 }  // namespace
 
 void DebriefScreen::draw(Pen& outer, const Box& box) {
@@ -100,20 +105,13 @@ void DebriefScreen::draw_page(Pen& outer, const Box& in) {
 
 void DebriefScreen::draw_buttons(Pen& pen, const Box& box) {
   const double height = button_height(pen), y = box.centre().y - height / 2, gap = pen.px(12);
-  double x = box.right();
-  const auto add = [&](const std::string& label, std::string_view cap, ButtonLook look, int id) {
-    const double width = button_width(pen, label, cap);
-    x -= width;
-    button(pen, {x, y, width, height}, label, cap, look, id);
-    x -= gap;
-  };
   const auto& t = pen.t;
-  add(t("debrief.again"), marked_ ? "" : t("key.enter"), {!marked_, !marked_, true}, id_again);
-  add(t("debrief.fresh"), "N", {}, id_fresh);
+  ButtonRow on{pen, box.right(), y, height, gap, true}, back{pen, box.x, y, height, gap};
+  on.add(t("debrief.again"), marked_ ? "" : t("key.enter"), id_again, {!marked_, !marked_, true});
+  on.add(t("debrief.fresh"), "N", id_fresh);
   if (const auto phase = next_stretch())
-    add(t("debrief.try", {procedure_.phases[phase.at()].title}), "T", {}, id_stretch);
-  const double home = button_width(pen, t("debrief.home"), t("key.escape"));
-  button(pen, {box.x, y, home, height}, t("debrief.home"), t("key.escape"), {}, id_home);
+    on.add(t("debrief.try", {procedure_.phases[phase.at()].title}), "T", id_stretch);
+  back.add(t("debrief.home"), t("key.escape"), id_home);
 }
 
 void DebriefScreen::draw_totals(Pen& pen, const Box& box) {
@@ -226,13 +224,7 @@ void DebriefScreen::write_stretch(Pen& pen, Flow& flow) {
     flow.item("→", t("debrief.stretch.still", {tried_->still}), pen.ink().ink);
   else if (tried_->complete)
     flow.item("✓", t("debrief.stretch.clean"), pen.ink().good);
-  double x = flow.x();
-  const auto add = [&](const std::string& label, std::string_view cap, int id) {
-    const double width = button_width(pen, label, cap);
-    button(pen, {x, flow.y, width, pen.px(34)}, label, cap, {}, id);
-    x += width + pen.px(8);
-  };
-  add(t("debrief.stretch.watch"), "V", id_watch_stretch);
+  row_in(pen, flow).add(t("debrief.stretch.watch"), "V", id_watch_stretch);
   flow.gap(50);
 }
 
@@ -244,20 +236,16 @@ void DebriefScreen::write_chart(Pen& pen, Flow& flow) {
   chart_.draw(pen, {flow.x(), flow.y, flow.width(), height}, watched_);
   pen.hits.add(chart_.plot(), id_chart);
   flow.y += height + pen.px(6);
-  double x = flow.x();
-  const auto add = [&](const char* key, std::string_view cap, int id, bool enabled) {
-    const double width = button_width(pen, pen.t(key), cap);
-    button(pen, {x, flow.y, width, pen.px(34)}, pen.t(key), cap, {false, false, enabled}, id);
-    x += width + pen.px(8);
-  };
-  add("debrief.watch", "W", id_watch, true);
-  add(chart_.zoomed() ? "debrief.whole" : "debrief.zoom", "Z", id_zoom, true);
-  add("debrief.earlier", "←", id_earlier, chart_.zoomed());
-  add("debrief.later", "→", id_later, chart_.zoomed());
+  const ButtonLook along{false, false, chart_.zoomed()};
+  auto row = row_in(pen, flow);
+  row.add(pen.t("debrief.watch"), "W", id_watch);
+  row.add(pen.t(chart_.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom);
+  row.add(pen.t("debrief.earlier"), "←", id_earlier, along);
+  row.add(pen.t("debrief.later"), "→", id_later, along);
   auto style = pen.style(TextSize::label, pen.ink().ink_soft);
   style.level = picture::Level::middle;
-  if (const double room = flow.x() + flow.width() - x; room > pen.px(60))
-    pen.canvas.text({x, flow.y + pen.px(17)},
+  if (const double room = flow.x() + flow.width() - row.x; room > pen.px(60))
+    pen.canvas.text({row.x, flow.y + pen.px(17)},
                     picture::shorten(pen.canvas, pen.t("debrief.chart.press"), room, style.size),
                     style);
   flow.gap(48);
@@ -271,14 +259,9 @@ void DebriefScreen::write_earlier(Pen& pen, Flow& flow) const {
     flow.gap(12);
   }
   write_comparison(pen, flow, pen.t("debrief.compared.now"), earlier_);
-  double x = flow.x();
-  const auto add = [&](const char* key, const char* cap, int id) {
-    const double width = button_width(pen, pen.t(key), cap);
-    button(pen, {x, flow.y, width, pen.px(34)}, pen.t(key), cap, {}, id);
-    x += width + pen.px(8);
-  };
-  if (!last_.empty()) add("debrief.beside.last", "L", id_last);
-  if (!best_.empty() && best_ != last_) add("debrief.beside.best", "B", id_best);
+  auto row = row_in(pen, flow);
+  if (!last_.empty()) row.add(pen.t("debrief.beside.last"), "L", id_last);
+  if (!best_.empty() && best_ != last_) row.add(pen.t("debrief.beside.best"), "B", id_best);
   if (!earlier_.empty()) flow.gap(48);
 }
 

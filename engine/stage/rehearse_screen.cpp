@@ -290,19 +290,13 @@ void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
                 id_slot + static_cast<int>(i * buttons_a_column));
   }
   draw_said(pen, {box.x + gap, y + columns + gap, box.width - 2 * gap, said});
-  double x = box.x + gap;
-  const double bottom = box.bottom() - height - gap;
-  const auto add = [&](const std::string& label, const std::string& key, int id, bool primary) {
-    const double w = button_width(pen, label, key);
-    button(pen, {x, bottom, w, height}, label, key, {primary, false, true}, id);
-    x += w + pen.px(8);
-  };
+  ButtonRow row{pen, box.x + gap, box.bottom() - height - gap, height, pen.px(8)};
   if (rehearsal_->timed())
-    add(pen.t(rehearsal_->paused() ? "observe.go" : "observe.pause"), pen.t("key.space"), id_pause,
-        rehearsal_->paused());
+    row.add(pen.t(rehearsal_->paused() ? "observe.go" : "observe.pause"), pen.t("key.space"),
+            id_pause, {rehearsal_->paused(), false, true});
   else
-    add(pen.t("rehearse.next"), pen.t("key.space"), id_next, true);
-  add(pen.t("rehearse.end"), pen.t("key.escape"), id_end, false);
+    row.add(pen.t("rehearse.next"), pen.t("key.space"), id_next, {true, false, true});
+  row.add(pen.t("rehearse.end"), pen.t("key.escape"), id_end);
 }
 
 bool RehearseScreen::has_pad(std::size_t column) const {

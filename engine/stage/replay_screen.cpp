@@ -354,28 +354,22 @@ void ReplayScreen::draw_detail(Pen& pen, const Box& box) {
 
 void ReplayScreen::draw_transport(Pen& pen, const Box& box) {
   const double height = pen.px(36), y = box.centre().y - height / 2, gap = pen.px(8);
-  double x = box.x;
-  const auto add = [&](const std::string& label, std::string_view cap, int id,
-                       ButtonLook look = {}) {
-    const double width = button_width(pen, label, cap);
-    button(pen, {x, y, width, height}, label, cap, look, id);
-    x += width + gap;
-  };
-  add(pen.t(playing() ? "replay.pause" : "replay.play"), pen.t("key.space"), id_play,
-      {true, false, true});
-  add(pen.t("replay.before"), "↑", id_before);
-  add(pen.t("replay.after"), "↓", id_after);
-  add(pen.t("drill.slower"), "S", id_slower);
+  ButtonRow row{pen, box.x, y, height, gap};
+  row.add(pen.t(playing() ? "replay.pause" : "replay.play"), pen.t("key.space"), id_play,
+          {true, false, true});
+  row.add(pen.t("replay.before"), "↑", id_before);
+  row.add(pen.t("replay.after"), "↓", id_after);
+  row.add(pen.t("drill.slower"), "S", id_slower);
   const auto pace = text_of(clock_.pace());
   const auto style = middle(pen.style(TextSize::label, pen.ink().ink, Weight::bold));
-  pen.canvas.text({x, box.centre().y}, pace, style);
-  x += pen.px(52);
-  add(pen.t("drill.quicker"), "F", id_quicker);
-  add(pen.t(chart_.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom);
-  add(pen.t(only_marks_ ? "replay.all" : "replay.marks"), "M", id_filter);
+  pen.canvas.text({row.x, box.centre().y}, pace, style);
+  row.x += pen.px(52);
+  row.add(pen.t("drill.quicker"), "F", id_quicker);
+  row.add(pen.t(chart_.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom);
+  row.add(pen.t(only_marks_ ? "replay.all" : "replay.marks"), "M", id_filter);
   const auto soft = middle(pen.style(TextSize::label, pen.ink().ink_soft));
-  if (const double room = box.right() - x; room > pen.px(60))
-    pen.canvas.text({x, box.centre().y},
+  if (const double room = box.right() - row.x; room > pen.px(60))
+    pen.canvas.text({row.x, box.centre().y},
                     picture::shorten(pen.canvas, pen.t("replay.keys"), room, soft.size), soft);
 }
 

@@ -169,22 +169,15 @@ void SideBySideScreen::draw_charts(Pen& pen, const Box& box) {
 
 void SideBySideScreen::draw_buttons(Pen& pen, const Box& box) {
   const double height = button_height(pen), y = box.centre().y - height / 2, gap = pen.px(8);
-  double x = box.right();
-  const auto add = [&](const std::string& label, std::string_view cap, ButtonLook look, int id) {
-    const double width = button_width(pen, label, cap);
-    x -= width;
-    button(pen, {x, y, width, height}, label, cap, look, id);
-    x -= gap;
-  };
-  add(t_("compare.watch", {"2"}), "2", {}, id_second);
-  add(t_("compare.watch", {"1"}), "1", {true, false, true}, id_first);
-  add(t_(sides_[0].chart.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", {}, id_zoom);
-  const double back = button_width(pen, back_, t_("key.escape"));
-  button(pen, {box.x, y, back, height}, back_, t_("key.escape"), {}, id_back);
+  ButtonRow on{pen, box.right(), y, height, gap, true}, back{pen, box.x, y, height, gap};
+  on.add(t_("compare.watch", {"2"}), "2", id_second);
+  on.add(t_("compare.watch", {"1"}), "1", id_first, {true, false, true});
+  on.add(t_(sides_[0].chart.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom);
+  back.add(back_, t_("key.escape"), id_back);
   auto soft = pen.style(TextSize::label, pen.ink().ink_soft);
   soft.level = picture::Level::middle;
-  if (const double room = x - box.x - back - 2 * gap; room > pen.px(60))
-    pen.canvas.text({box.x + back + gap, box.centre().y},
+  if (const double room = on.x - back.x; room > pen.px(60))
+    pen.canvas.text({back.x, box.centre().y},
                     picture::shorten(pen.canvas, t_("compare.keys"), room, soft.size), soft);
 }
 

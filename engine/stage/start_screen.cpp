@@ -209,18 +209,13 @@ void StartScreen::draw(Pen& pen, const Box& box) {
 double StartScreen::draw_title(Pen& pen, const Box& box) {
   const auto& t = pen.t;
   const double height = button_height(pen), y = box.y + pen.px(14);
-  double right = box.right();
-  const auto add = [&](const char* text, Key key, bool primary, int id) {
-    const double width = button_width(pen, t(text), cap_of(key, t));
-    right -= width;
-    button(pen, {right, y, width, height}, t(text), cap_of(key, t), {primary, false, true}, id);
-    right -= pen.px(12);
-  };
-  add("start.settings", Key::settings, false, id_settings);
-  if (!shelf_.empty()) add("start.learn", Key::help, offers_lesson_, id_learn);
+  ButtonRow row{pen, box.right(), y, height, pen.px(12), true};
+  row.add(t("start.settings"), cap_of(Key::settings, t), id_settings);
+  if (!shelf_.empty())
+    row.add(t("start.learn"), cap_of(Key::help, t), id_learn, {offers_lesson_, false, true});
   const double records = button_width(pen, t("start.records"), "F3");
-  if (choice_.known && right - records > box.x + pen.px(190))
-    button(pen, {right - records, y, records, height}, t("start.records"), "F3", {}, id_records);
+  if (choice_.known && row.x - records > box.x + pen.px(190))
+    row.add(t("start.records"), "F3", id_records);
   pen.canvas.text({box.x, box.y + pen.px(44)}, t("program.name"),
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
   const bool offers = offers_lesson_ && !shelf_.empty();

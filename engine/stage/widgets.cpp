@@ -73,6 +73,12 @@ double button_width(const Pen& pen, std::string_view label, std::string_view key
   return label_width(pen, label, Weight::bold) + cap + pen.px(28);
 }
 
+void ButtonRow::add(std::string_view label, std::string_view key, int id, ButtonLook look) {
+  const double width = button_width(pen, label, key);
+  button(pen, {leftward ? x - width : x, y, width, height}, label, key, look, id);
+  x += leftward ? -width - gap : width + gap;
+}
+
 void button(Pen& pen, const Box& box, std::string_view label, std::string_view key, ButtonLook look,
             int id) {
   const auto& ink = pen.ink();

@@ -42,6 +42,15 @@ void button(Pen&, const Box& box, std::string_view label, std::string_view key, 
 double button_width(const Pen&, std::string_view label, std::string_view key);
 double button_height(const Pen&);
 
+/// Buttons in a row, each as wide as its label and its key: one after the other from `x` on, or one
+/// before the other up to it. `x` is where the next one goes.
+struct ButtonRow {
+  Pen& pen;
+  double x, y, height, gap;
+  bool leftward = false;
+  void add(std::string_view label, std::string_view key, int id, ButtonLook look = {});
+};
+
 /// One of a few, side by side; option i is pressed as `first_id` + i.
 void switcher(Pen&, const Box& box, const std::vector<std::string>& options, std::size_t chosen,
               bool focused, int first_id);
