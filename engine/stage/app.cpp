@@ -116,7 +116,7 @@ class Show {
     while (!program_.closed()) {
       auto inputs = window_.inputs(!program_.moves());
       if (more_inputs_)
-        for (const auto& input : more_inputs_()) inputs.push_back(input);
+        for (const auto& input : more_inputs_(program_)) inputs.push_back(input);
       for (const auto& input : inputs) take(input);
       const auto now = Clock::now();
       program_.pass(std::chrono::duration_cast<std::chrono::microseconds>(now - before));
@@ -177,7 +177,7 @@ class Show {
 
   Program& program_;
   Clock::time_point begun_;
-  std::function<std::vector<Input>()> more_inputs_;
+  std::function<std::vector<Input>(const Program&)> more_inputs_;
   Sound sound_;
   Window window_;
   picture::Theme theme_;

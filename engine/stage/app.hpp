@@ -12,6 +12,8 @@
 
 namespace beforehand::stage {
 
+class Program;
+
 struct AppOptions {
   std::string scenarios;      ///< folder of scenario folders
   std::string own_scenarios;  ///< the user's own, where copies go; empty: the same
@@ -30,8 +32,9 @@ struct AppOptions {
   /// with it.
   std::vector<Played> replay;
   Ms replay_at{0};  ///< where it begins
-  /// More inputs, asked for once a frame: whoever has no gamepad to plug in plays one through it.
-  std::function<std::vector<Input>()> more_inputs{};
+  /// More inputs, asked for once a frame: whoever has no gamepad to plug in plays one through it,
+  /// and the benchmark plays by what the program shows.
+  std::function<std::vector<Input>(const Program&)> more_inputs{};
 };
 
 /// Opens the window and runs it until it is closed. Gives the process's exit code: 0, or 3 when the

@@ -104,6 +104,7 @@ class Program {
   PeopleScreen* people() { return people_.get(); }
   /// The running or last drill, or nullptr.
   Sitting* sitting() { return sitting_.get(); }
+  const Sitting* sitting() const { return sitting_.get(); }
   DrillScreen* drill() { return drill_.get(); }
   BriefingScreen* briefing() { return briefing_.get(); }
   DebriefScreen* debrief() { return debrief_.get(); }

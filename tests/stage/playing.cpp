@@ -102,18 +102,23 @@ void obey_lesson(Program& program) {
   }
 }
 
-bool do_what_is_urgent(Program& program) {
-  auto& sitting = *program.sitting();
+std::string urgent_keys(const Program& program) {
+  const auto& sitting = *program.sitting();
   for (const auto& prep : sitting.ahead()) {
     const auto now = card_now(sitting.procedure(), sitting.world(), sitting.trainee(), prep.action);
     if (!prep.open(sitting.run().now()) || now.held || now.lined_up ||
         now.reason != drill::Reason::none)
       continue;
     for (const auto& card : sitting.cards())
-      if (card.action == prep.action) type(program, card.keys);
-    return true;
+      if (card.action == prep.action) return card.keys;
   }
-  return false;
+  return {};
+}
+
+bool do_what_is_urgent(Program& program) {
+  const auto keys = urgent_keys(program);
+  type(program, keys);
+  return !keys.empty();
 }
 
 bool play_to_debrief(Program& program) {

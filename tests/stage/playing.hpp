@@ -53,6 +53,9 @@ void type(Program&, const std::string& text);
 /// Does by keyboard what the lesson asks for now.
 void obey_lesson(Program&);
 
+/// The keys of the most urgent thing that can be begun now; none when there is no such thing.
+std::string urgent_keys(const Program&);
+
 /// Types the card of the most urgent thing that can be begun now; false when there is none.
 bool do_what_is_urgent(Program&);
 

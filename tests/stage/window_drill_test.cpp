@@ -285,7 +285,7 @@ TEST(Window, AWholeDrillByTheGamepadAlone) {
   int ends[2];
   ASSERT_EQ(::pipe2(ends, O_NONBLOCK), 0);
   auto options = options_in(folder);
-  options.more_inputs = [fd = ends[0]] {
+  options.more_inputs = [fd = ends[0]](const Program&) {
     std::vector<Input> inputs;
     for (unsigned char c = 0; ::read(fd, &c, 1) == 1;)
       inputs.push_back(Input::of_key(static_cast<Key>(c)));
