@@ -57,13 +57,13 @@ summary{display:none}
 
 }  // namespace
 
-HtmlPage::HtmlPage(std::string_view language, std::string_view title) {
+HtmlPage::HtmlPage(const Strings& texts, std::string_view title) : t_(texts) {
   const auto t = escape_markup(title);
   head_ = fmt::format(
       "<!DOCTYPE html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\"/>\n<meta "
       "name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n<title>{}</title>\n"
       "<style>{}</style>\n</head>\n<body>\n<main>\n",
-      escape_markup(language), t, style);
+      escape_markup(t_("language.code")), t, style);
 }
 
 void HtmlPage::element(std::string_view name, std::string_view text) {
@@ -75,6 +75,10 @@ void HtmlPage::heading(int level, std::string_view text) {
 }
 
 void HtmlPage::paragraph(std::string_view text) { element("p", text); }
+
+void HtmlPage::kept(std::string_view text) {
+  body_ += "<p lang=\"en\">" + escape_markup(text) + "</p>\n";
+}
 
 void HtmlPage::strong(std::string_view text) {
   body_ += "<p class=\"strong\">" + escape_markup(text) + "</p>\n";
@@ -119,10 +123,10 @@ void HtmlPage::figure(const Figure& f) {
   f.draw(canvas);
   body_ += fmt::format(
       "<figure>\n<figcaption>{0}</figcaption>\n<div class=\"wide\" tabindex=\"0\" role=\"group\" "
-      "aria-label=\"{0}\">\n{1}</div>\n<details open=\"open\">\n<summary>The figures of this "
-      "picture"
-      "</summary>\n<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{2}\">\n",
-      escape_markup(f.title), canvas.str(), escape_markup(f.figures.caption));
+      "aria-label=\"{0}\">\n{1}</div>\n<details open=\"open\">\n<summary>{3}</summary>\n"
+      "<div class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"{2}\">\n",
+      escape_markup(f.title), canvas.str(), escape_markup(f.figures.caption),
+      escape_markup(t_("report.figures")));
   table_body(f.figures);
   body_ += "</div>\n</details>\n</figure>\n";
 }
@@ -136,13 +140,10 @@ void HtmlPage::facts(const std::vector<std::pair<std::string, std::string>>& lis
 }
 
 void HtmlPage::cautions(const std::vector<std::string>& own) {
-  body_ += "<section class=\"cautions\" aria-label=\"Cautions\">\n";
-  heading(2, "Before this is used for anything");
-  paragraph(
-      "These are results of drills on a screen. They are evidence about this drill only, and no "
-      "authority to perform any of it on a patient. The materials' own instructions, the law on "
-      "delegated duties where you work and the clinician's direction come first. Whether somebody "
-      "is ready is for a trainer to decide and sign.");
+  body_ += fmt::format("<section class=\"cautions\" aria-label=\"{}\">\n",
+                       escape_markup(t_("report.cautions")));
+  heading(2, t_("report.cautions.title"));
+  paragraph(t_("report.cautions.text"));
   if (!own.empty()) list(own);
   body_ += "</section>\n";
 }

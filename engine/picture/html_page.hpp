@@ -7,18 +7,22 @@
 #include <string_view>
 #include <vector>
 
+#include "base/strings.hpp"
 #include "base/time.hpp"
 #include "picture/canvas.hpp"
 
 namespace beforehand::picture {
 
-/// Writes a page of a report. All text handed in is escaped.
+/// Writes a page of a report, in the language of the texts. All text handed in is escaped.
 class HtmlPage {
  public:
-  HtmlPage(std::string_view language, std::string_view title);
+  /// The texts must outlive the page.
+  HtmlPage(const Strings&, std::string_view title);
 
   void heading(int level, std::string_view text);  ///< 1 to 3
   void paragraph(std::string_view text);
+  /// What was kept in English, as it was kept.
+  void kept(std::string_view text);
   void strong(std::string_view text);  ///< a paragraph that must not be overlooked
   void list(const std::vector<std::string>& items);
 
@@ -51,6 +55,7 @@ class HtmlPage {
  private:
   void element(std::string_view name, std::string_view text);
   void table_body(const Table&);
+  const Strings& t_;
   std::string head_, body_;
 };
 

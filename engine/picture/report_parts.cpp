@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "picture/chart_words.hpp"
 #include "picture/svg_canvas.hpp"
 
 namespace beforehand::picture {
@@ -14,8 +15,9 @@ constexpr double page_width = 1120;
 }  // namespace
 
 HtmlPage::Figure activity_figure(const ActivityChart& chart, const std::string& description,
-                                 HtmlPage::Table figures, Ms to) {
+                                 HtmlPage::Table figures, const Strings& t, Ms to) {
   auto view = whole(chart);
+  view.words = chart_words(t);
   if (to != never) view.to = to;
   const double height = chart_height(SvgCanvas(1, 1, ""), chart, view, Theme{}, page_width);
   const auto draw = [=](Canvas& canvas) {
@@ -42,13 +44,13 @@ HtmlPage::Figure spread_figure(const SpreadChart& chart, const std::string& titl
   return {title, description, page_width, height, draw, std::move(figures)};
 }
 
-std::string plan_text(const timing::Plan& plan) {
-  if (!plan.found()) return "no plan was found";
-  return fmt::format("{} ({}), the clinician waits {}", duration_text(plan.chair_time),
-                     plan.chair_time_proven
-                         ? std::string("proven: no plan is shorter")
-                         : "best found; no plan is shorter than " + duration_text(plan.lower_bound),
-                     duration_text(plan.clinician_wait));
+std::string plan_words(const timing::Plan& plan, const Strings& t) {
+  if (!plan.found()) return t("report.plan.none");
+  return t("report.plan",
+           {duration_text(plan.chair_time),
+            plan.chair_time_proven ? t("report.plan.proven")
+                                   : t("report.plan.found", {duration_text(plan.lower_bound)}),
+            duration_text(plan.clinician_wait)});
 }
 
 std::string measure_text(double value, study::Measure m) {
@@ -56,8 +58,12 @@ std::string measure_text(double value, study::Measure m) {
   return number_text(value, m == study::Measure::requests ? 2 : 1) + (seconds ? " s" : "");
 }
 
-std::string interval_text(const study::Interval& i, const std::string& unit) {
-  return fmt::format("{:.1f} to {:.1f}{}", i.low, i.high, unit);
+std::string interval_words(const study::Interval& i, const Strings& t) {
+  return t("report.to", {number_text(i.low, 1), number_text(i.high, 1)});
+}
+
+std::string measure_words(study::Measure m, const Strings& t) {
+  return t("measure." + std::string(key(m)));
 }
 
 }  // namespace beforehand::picture

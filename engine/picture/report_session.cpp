@@ -8,8 +8,9 @@
 #include "picture/chart_build.hpp"
 #include "picture/html_page.hpp"
 #include "picture/report.hpp"
+#include "picture/report_parts.hpp"
 #include "picture/report_words.hpp"
-#include "picture/svg_canvas.hpp"
+#include "picture/review_words.hpp"
 #include "procedure/title.hpp"
 #include "scoring/debrief.hpp"
 
@@ -21,17 +22,19 @@ using procedure::Procedure;
 using records::SessionFile;
 using scoring::Score;
 
-HtmlPage::Table time_table(const Procedure& p, const Score& s) {
-  HtmlPage::Table t{"How the time went, in seconds",
-                    {"Person", "Work", "Holding", "Waiting", "Standing by", "Avoidable idle"},
-                    {},
-                    1};
+HtmlPage::Table time_table(const Procedure& p, const Score& s, const Strings& t) {
+  HtmlPage::Table table{
+      t("report.time.table"),
+      texts(t, "report.time.", {"person", "work", "cover", "waiting", "standby", "avoidable"}),
+      {},
+      1};
   for (std::size_t i = 0; i < s.time.size(); ++i) {
     const auto& x = s.time[i];
-    t.rows.push_back({p.people[i].name, seconds_text(x.work), seconds_text(x.cover),
-                      seconds_text(x.waiting), seconds_text(x.standby), seconds_text(x.avoidable)});
+    table.rows.push_back({p.people[i].name, seconds_text(x.work), seconds_text(x.cover),
+                          seconds_text(x.waiting), seconds_text(x.standby),
+                          seconds_text(x.avoidable)});
   }
-  return t;
+  return table;
 }
 
 std::string need_name(const Procedure& p, const scoring::NeedScore& n) {
@@ -40,108 +43,116 @@ std::string need_name(const Procedure& p, const scoring::NeedScore& n) {
   return need.from ? p.step(need.from).title : p.step(n.step).title;
 }
 
-HtmlPage::Table need_table(const Procedure& p, const Score& s) {
-  HtmlPage::Table t{"What the clinician needed, in seconds from the start",
-                    {"Needed", "For", "How", "Due", "Ready", "Lead", "Clinician waited"},
-                    {},
-                    3};
+HtmlPage::Table need_table(const Procedure& p, const Score& s, const Strings& t) {
+  HtmlPage::Table table{t("report.needs.table"),
+                        texts(t, "report.needs.",
+                              {"debrief.column.need", "debrief.column.for", "how", "due", "ready",
+                               "lead", "compare.wait"}),
+                        {},
+                        3};
   for (const auto& n : s.needs) {
-    const std::string how = n.helped      ? "the clinician did without"
-                            : n.requested ? "after being asked"
-                                          : "unasked";
-    t.rows.push_back({need_name(p, n), p.step(n.step).title, how, seconds_text(n.due_at),
-                      seconds_text(n.ready_at), seconds_text(n.lead()), seconds_text(n.wait)});
+    const auto* how = n.helped      ? "report.how.helped"
+                      : n.requested ? "report.how.asked"
+                                    : "report.how.unasked";
+    table.rows.push_back({need_name(p, n), p.step(n.step).title, t(how), seconds_text(n.due_at),
+                          seconds_text(n.ready_at), seconds_text(n.lead()), seconds_text(n.wait)});
   }
-  return t;
+  return table;
 }
 
-HtmlPage::Table error_table(const Score& s) {
-  HtmlPage::Table t{
-      "Errors, numbered as in the picture",
-      {"Number", "At", "Kind", "Severity", "What happened", "Why it matters", "Instead"},
-      {},
-      1000};
+HtmlPage::Table error_table(const Score& s, const Strings& t) {
+  HtmlPage::Table table{t("report.errors.table"),
+                        texts(t, "report.errors.",
+                              {"number", "debrief.column.at", "report.kind", "report.severity",
+                               "what", "why", "instead"}),
+                        {},
+                        1000};
   for (const auto& e : s.errors)
-    t.rows.push_back({std::to_string(t.rows.size() + 1), clock_text(e.at),
-                      std::string(scoring::word(e.kind)), std::string(procedure::word(e.severity)),
-                      e.what, e.why, e.instead});
-  return t;
+    table.rows.push_back({std::to_string(table.rows.size() + 1), clock_text(e.at),
+                          t("error." + std::string(scoring::word(e.kind))),
+                          severity_words(e.severity, t), e.what, e.why, e.instead});
+  return table;
 }
 
-HtmlPage::Figure chart_figure(const Procedure& p, const drill::Session& session, const Score& s) {
-  const auto chart = played_chart(p, session, s);
-  const auto view = whole(chart);
-  constexpr double width = 1120;
-  const double height = chart_height(SvgCanvas(1, 1, ""), chart, view, Theme{}, width);
-  HtmlPage::Figure f;
-  f.title = "What happened, person by person";
-  f.description = fmt::format(
-      "A lane for each person over {} of chair time. The clinician waited {}; the trainee could "
-      "have started something and did not for {}.",
-      duration_text(s.chair_time), duration_text(s.clinician_wait),
-      duration_text(s.time[p.who(procedure::Role::assistant).at()].avoidable));
-  f.width = width;
-  f.height = height;
-  f.draw = [=](Canvas& canvas) { draw_chart(canvas, chart, view, Theme{}, {0, 0, width, height}); };
-  f.figures = time_table(p, s);
-  return f;
+HtmlPage::Figure chart_figure(const Procedure& p, const drill::Session& session, const Score& s,
+                              const Strings& t) {
+  auto chart = played_chart(p, session, s);
+  chart.title = t("report.chart");
+  const auto about =
+      t("report.chart.about",
+        {duration_text(s.chair_time), duration_text(s.clinician_wait),
+         duration_text(s.time[p.who(procedure::Role::assistant).at()].avoidable)});
+  return activity_figure(chart, about, time_table(p, s, t), t);
 }
 
-void write_points(HtmlPage& page, const scoring::Debrief& d) {
-  page.heading(2, "What went well");
+void write_points(HtmlPage& page, const scoring::Debrief& d, const Strings& t) {
+  page.heading(2, t("debrief.well"));
   if (d.well.empty())
-    page.paragraph("A start was made.");
+    page.paragraph(t("report.well.none"));
   else
     page.list(d.well);
-  page.heading(2, "What to change");
-  if (d.change.empty()) page.paragraph("Nothing.");
+  page.heading(2, t("debrief.change"));
+  if (d.change.empty()) page.paragraph(t("report.change.none"));
   for (const auto& a : d.change) {
     page.heading(3, a.change);
-    page.paragraph(fmt::format("At {}: {} {}", clock_text(a.first), a.example, a.why));
-    if (!a.instead.empty()) page.paragraph("Instead: " + a.instead);
+    page.paragraph(t("report.at", {clock_text(a.first), a.example, a.why}));
+    if (!a.instead.empty()) page.paragraph(t("debrief.instead", {a.instead}));
   }
 }
 
-void write_facts(HtmlPage& page, const SessionFile& f, const Score& s) {
-  page.facts({{"Total of 100", number_text(s.total, 1)},
-              {"Verdict", verdict_text(s.verdict)},
-              {"Anticipation", percent_text(s.anticipation)},
-              {"Use of time", percent_text(s.idle)},
-              {"Sequence", percent_text(s.sequence)},
-              {"Chair time", duration_text(s.chair_time)},
-              {s.reference_proven ? "Proven best" : "Earliest possible",
+void write_facts(HtmlPage& page, const SessionFile& f, const Score& s, const Strings& t) {
+  page.facts({{t("report.total"), number_text(s.total, 1)},
+              {t("report.verdict"), verdict_words(s.verdict, t)},
+              {t("compare.anticipation"), percent_text(s.anticipation)},
+              {t("compare.idle"), percent_text(s.idle)},
+              {t("compare.sequence"), percent_text(s.sequence)},
+              {t("compare.chair"), duration_text(s.chair_time)},
+              {t(s.reference_proven ? "report.reference.proven" : "report.reference.bound"),
                duration_text(s.reference_chair_time)},
-              {"Clinician waited", duration_text(s.clinician_wait)},
-              {"Requests", std::to_string(s.requests)},
-              {"Level", std::string(drill::word(f.record.level))}});
+              {t("compare.wait"), duration_text(s.clinician_wait)},
+              {t("compare.requests"), std::to_string(s.requests)},
+              {t("report.level"), level_words(f.record.level, t)}});
+}
+
+std::string player_words(const std::string& assistant, const Strings& t) {
+  if (!records::counts_for_standing(assistant)) return t("report.by.bot", {assistant});
+  return t("report.by." + assistant);
+}
+
+void write_head(HtmlPage& page, const SessionFile& f, const Strings& t) {
+  page.paragraph(t("report.session.about", {records::minute_text(f.record.started),
+                                            player_words(f.record.assistant, t), f.record.id,
+                                            f.record.scenario_hash.substr(0, 12)}));
+  if (!f.record.complete) page.strong(t("report.session.interrupted"));
+  if (f.record.unsafe) page.strong(t("report.session.unsafe"));
 }
 
 }  // namespace
 
-std::string session_report(const SessionFile& f) {
+std::string session_report(const SessionFile& f, const Strings& t) {
   const auto& p = *f.procedure;
   const auto s =
       scoring::score(p, f.session, p.who(procedure::Role::assistant), f.record.reference);
-  HtmlPage page("en", fmt::format("{}: {}, {}", procedure::full_title(p), f.trainee_name,
-                                  records::minute_text(f.record.started)));
-  page.heading(1, fmt::format("{}: {}", procedure::full_title(p), f.trainee_name));
-  page.paragraph(fmt::format("Drill of {} (UTC), assistant: {}. Session {}, scenario version {}.",
-                             records::minute_text(f.record.started), f.record.assistant,
-                             f.record.id, f.record.scenario_hash.substr(0, 12)));
-  if (!f.record.complete) page.strong("This drill was interrupted; it is scored up to there.");
-  if (f.record.unsafe) page.strong("An unsafe act happened in this drill; see the errors.");
+  const auto title = fmt::format("{}: {}", procedure::full_title(p), f.trainee_name);
+  HtmlPage page(t, title + ", " + records::minute_text(f.record.started));
+  page.heading(1, title);
+  write_head(page, f, t);
   page.cautions(p.cautions);
-  write_facts(page, f, s);
-  write_points(page, scoring::debrief(p, s));
-  page.heading(2, "The drill");
-  page.figure(chart_figure(p, f.session, s));
-  page.heading(2, "What the clinician needed");
-  page.table(need_table(p, s));
-  page.heading(2, "Errors");
+  write_facts(page, f, s, t);
+  write_points(page, scoring::debrief(p, s), t);
+  page.heading(2, t("report.drill"));
+  page.figure(chart_figure(p, f.session, s, t));
+  page.heading(2, t("report.needs"));
+  page.table(need_table(p, s, t));
+  page.heading(2, t("debrief.errors"));
   if (s.errors.empty())
-    page.paragraph("None.");
+    page.paragraph(t("debrief.errors.none"));
   else
-    page.table(error_table(s));
+    page.table(error_table(s, t));
+  if (!f.around.empty()) {
+    page.heading(2, t("report.around"));
+    page.list(around_words(f.around, t));
+  }
   return page.str();
 }
 

@@ -8,6 +8,7 @@
 
 #include "picture/plan_chart.hpp"
 #include "picture/report_parts.hpp"
+#include "picture/report_words.hpp"
 
 namespace beforehand::picture {
 namespace {
@@ -16,72 +17,63 @@ using procedure::Procedure;
 using study::Comparison;
 using study::Measure;
 
-std::string first_upper(std::string_view text) {
-  std::string out(text);
-  if (!out.empty() && out[0] >= 'a' && out[0] <= 'z') out[0] = static_cast<char>(out[0] - 32);
-  return out;
-}
-
-constexpr const char* limits =
-    "A simulation knows only what the scenario says: intervals tell how much more runs could "
-    "change a figure, not how right the scenario is. Try a new way on the clock before it meets a "
-    "patient; materials' own instructions, the law on delegated duties and the clinician's "
-    "direction come first.";
-
 std::string titled(const Procedure& p) {
   return p.card.empty() ? p.title : fmt::format("{} ({})", p.title, p.card_title);
 }
 
-HtmlPage::Table spread_table(const std::vector<Simulated>& all, Measure m) {
-  HtmlPage::Table t{first_upper(word(m)),
-                    {"Assistant", "Mean", "95 % sure", "Least", "5 %", "Median", "95 %", "Most"},
-                    {},
-                    1};
+HtmlPage::Table spread_table(const std::vector<Simulated>& all, Measure m, const Strings& t) {
+  HtmlPage::Table table{measure_words(m, t),
+                        {t("report.study.assistant"), t("report.study.mean"),
+                         t("report.study.sure"), t("report.study.least"), "5 %",
+                         t("report.study.median"), "95 %", t("report.study.most")},
+                        {},
+                        1};
   for (const auto& one : all) {
     const auto s = one.simulation.summary(m);
-    t.rows.push_back({one.assistant, measure_text(s.mean, m), interval_text(s.mean_sure, ""),
-                      measure_text(s.least, m), measure_text(s.quantiles[0].value, m),
-                      measure_text(s.median().value, m), measure_text(s.quantiles[4].value, m),
-                      measure_text(s.most, m)});
+    table.rows.push_back({one.assistant, measure_text(s.mean, m), interval_words(s.mean_sure, t),
+                          measure_text(s.least, m), measure_text(s.quantiles[0].value, m),
+                          measure_text(s.median().value, m), measure_text(s.quantiles[4].value, m),
+                          measure_text(s.most, m)});
   }
-  return t;
+  return table;
 }
 
-HtmlPage::Figure measure_figure(const std::vector<Simulated>& all, Measure m) {
+HtmlPage::Figure measure_figure(const std::vector<Simulated>& all, Measure m, const Strings& t) {
   SpreadChart chart;
   const bool seconds = m != Measure::requests && m != Measure::total;
-  chart.unit = seconds ? "s" : m == Measure::total ? "of 100" : "";
+  chart.unit = seconds ? "s" : m == Measure::total ? t("report.study.of-100") : "";
   for (const auto& one : all)
     chart.rows.push_back(spread_row(one.assistant, one.simulation.summary(m), seconds ? " s" : ""));
-  return spread_figure(chart, first_upper(word(m)),
-                       "For each assistant: a thin line from the least to the most, a bar over the "
-                       "middle nine tenths of the runs, a box over the middle half, the median "
-                       "marked. The figures beside it are the median and the middle nine tenths.",
-                       spread_table(all, m));
+  return spread_figure(chart, measure_words(m, t), t("report.study.spread.about"),
+                       spread_table(all, m, t));
 }
 
-HtmlPage::Table waiting_table(const Procedure& p, const Simulated& one) {
-  HtmlPage::Table t{fmt::format("Where the clinician waits, assisted by {}", one.assistant),
-                    {"To begin", "For", "Mean of all runs", "Waited in", "Asked in"},
-                    {},
-                    2};
+HtmlPage::Table waiting_table(const Procedure& p, const Simulated& one, const Strings& t) {
+  HtmlPage::Table table{
+      t("report.study.waits.table", {one.assistant}),
+      texts(t, "report.study.",
+            {"begin", "debrief.column.for", "mean-all", "waited-in", "asked-in"}),
+      {},
+      2};
   auto waiting = one.simulation.waiting;
   std::stable_sort(waiting.begin(), waiting.end(),
                    [](const auto& a, const auto& b) { return a.wait > b.wait; });
   const auto runs = static_cast<double>(one.simulation.outcomes.size());
   for (const auto& w : waiting)
     if (w.waited > 0)
-      t.rows.push_back({p.step(w.step).title, p.step(w.from).title,
-                        number_text(to_seconds(w.wait) / runs, 2) + " s",
-                        percent_text(static_cast<double>(w.waited) / runs),
-                        percent_text(static_cast<double>(w.asked) / runs)});
-  return t;
+      table.rows.push_back({p.step(w.step).title, p.step(w.from).title,
+                            number_text(to_seconds(w.wait) / runs, 2) + " s",
+                            percent_text(static_cast<double>(w.waited) / runs),
+                            percent_text(static_cast<double>(w.asked) / runs)});
+  return table;
 }
 
-HtmlPage::Table plan_table(const ComparedPlan& side) {
+HtmlPage::Table plan_table(const ComparedPlan& side, const Strings& t) {
   const auto& p = side.procedure;
-  HtmlPage::Table t{
-      "The plan, step by step, in seconds from the start", {"Step", "By", "Begins", "Ends"}, {}, 2};
+  HtmlPage::Table table{t("report.plan.table"),
+                        texts(t, "report.plan.", {"report.step", "by", "begins", "ends"}),
+                        {},
+                        2};
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < side.plan.steps.size(); ++i)
     if (side.plan.steps[i].happens()) order.push_back(i);
@@ -90,79 +82,120 @@ HtmlPage::Table plan_table(const ComparedPlan& side) {
   });
   for (const auto i : order) {
     const auto& s = side.plan.steps[i];
-    t.rows.push_back(
+    table.rows.push_back(
         {p.steps[i].title, p.person(s.by).name, seconds_text(s.start), seconds_text(s.end)});
   }
-  return t;
+  return table;
 }
 
-void write_plan(HtmlPage& page, const char* name, const ComparedPlan& side, Ms to) {
-  if (!side.plan.found()) return page.paragraph(fmt::format("{}: no plan was found.", name));
+void write_plan(HtmlPage& page, const char* name, const ComparedPlan& side, Ms to,
+                const Strings& t) {
+  if (!side.plan.found()) return page.paragraph(t("report.plan.no", {name}));
   auto chart = plan_chart(side.procedure, side.plan,
                           timing::explain(side.procedure, timing::PlanRequest{}, side.plan));
   chart.title = fmt::format("{}: {}", name, titled(side.procedure));
-  page.figure(activity_figure(chart, "A lane for each person: " + plan_text(side.plan) + ".",
-                              plan_table(side), to));
+  page.figure(activity_figure(chart, t("report.plan.about", {plan_words(side.plan, t)}),
+                              plan_table(side, t), t, to));
 }
 
-HtmlPage::Table difference_table(const Comparison& c) {
-  HtmlPage::Table t{"Means, and B less A run by run",
-                    {"What", "A", "B", "B less A", "95 % sure", "B better in", "95 % sure"},
-                    {},
-                    1};
+HtmlPage::Table difference_table(const Comparison& c, const Strings& t) {
+  const auto sure = t("report.study.sure");
+  HtmlPage::Table table{t("report.compare.means"),
+                        {t("report.compare.what"), "A", "B", t("protocols.difference"), sure,
+                         t("protocols.better"), sure},
+                        {},
+                        1};
+  const auto range = [&](double from, double to, const char* format) {
+    return t("report.to", {fmt::format(fmt::runtime(format), from),
+                           fmt::format(fmt::runtime(format), to)});
+  };
   for (const auto& d : c.differences)
-    t.rows.push_back(
-        {first_upper(word(d.measure)), measure_text(d.a.mean, d.measure),
+    table.rows.push_back(
+        {measure_words(d.measure, t), measure_text(d.a.mean, d.measure),
          measure_text(d.b.mean, d.measure), fmt::format("{:+.2f}", d.b_less_a.mean),
-         fmt::format("{:+.2f} to {:+.2f}", d.b_less_a.mean_sure.low, d.b_less_a.mean_sure.high),
+         range(d.b_less_a.mean_sure.low, d.b_less_a.mean_sure.high, "{:+.2f}"),
          percent_text(d.b_better),
-         fmt::format("{:.0f} to {:.0f} %", 100 * d.b_better_sure.low, 100 * d.b_better_sure.high)});
-  return t;
+         range(100 * d.b_better_sure.low, 100 * d.b_better_sure.high, "{:.0f}") + " %"});
+  return table;
 }
 
-HtmlPage::Table share_table(const Comparison& c) {
-  HtmlPage::Table t{
-      "The clinician's steps, waiting before them included, in seconds",
-      {"Step", "In A", "In B", "Waiting in A", "Waiting in B", "B less A", "95 % sure"},
+HtmlPage::Table share_table(const Comparison& c, const Strings& t) {
+  HtmlPage::Table table{
+      t("report.compare.steps.table"),
+      {t("report.step"), t("report.compare.in", {"A"}), t("report.compare.in", {"B"}),
+       t("report.compare.waiting", {"A"}), t("report.compare.waiting", {"B"}),
+       t("protocols.difference"), t("report.study.sure")},
       {},
       1};
   for (const auto& s : c.steps)
-    t.rows.push_back({s.step.empty() ? "After the clinician's last step" : s.title,
-                      s.in_a ? number_text(s.a_s, 1) : "–", s.in_b ? number_text(s.b_s, 1) : "–",
-                      number_text(s.a_before_s, 1), number_text(s.b_before_s, 1),
-                      fmt::format("{:+.1f}", s.b_less_a_s), interval_text(s.sure, "")});
-  return t;
+    table.rows.push_back({s.step.empty() ? t("protocols.steps.rest") : s.title,
+                          s.in_a ? number_text(s.a_s, 1) : "–",
+                          s.in_b ? number_text(s.b_s, 1) : "–", number_text(s.a_before_s, 1),
+                          number_text(s.b_before_s, 1), fmt::format("{:+.1f}", s.b_less_a_s),
+                          interval_words(s.sure, t)});
+  return table;
 }
 
-std::string verdict(const Comparison& c) {
+std::string comparison_verdict(const Comparison& c, const Strings& t) {
   const auto& d = c[Measure::chair_time].b_less_a;
-  if (d.mean_sure.low <= 0 && d.mean_sure.high >= 0)
-    return "The runs do not show that either takes less chair time.";
+  if (d.mean_sure.low <= 0 && d.mean_sure.high >= 0) return t("report.compare.verdict.open");
   const bool b = d.mean < 0;
-  return fmt::format(
-      "{} takes {:.1f} s less chair time on average (95 % sure: {:.1f} to {:.1f} s).",
-      b ? "B" : "A", b ? -d.mean : d.mean, b ? -d.mean_sure.high : d.mean_sure.low,
-      b ? -d.mean_sure.low : d.mean_sure.high);
+  return t("report.compare.verdict", {b ? "B" : "A", number_text(b ? -d.mean : d.mean, 1),
+                                      number_text(b ? -d.mean_sure.high : d.mean_sure.low, 1),
+                                      number_text(b ? -d.mean_sure.low : d.mean_sure.high, 1)});
+}
+
+StepWords step_chart_words(const Strings& t) {
+  const auto only = [&](const char* side) { return " " + t("protocols.only", {side}); };
+  return {t("protocols.steps.below"), t("protocols.steps.above"), t("protocols.steps.rest"),
+          only("A"), only("B")};
+}
+
+std::string runs_words(const Comparison& c, const std::string& assistant, const Strings& t) {
+  return t(c.runs < c.wanted ? "protocols.runs.stopped" : "protocols.runs",
+           {std::to_string(c.runs), assistant});
+}
+
+HtmlPage::Table gain_table(const study::Improvements& all, const IntervalChart& chart,
+                           const Strings& t) {
+  HtmlPage::Table table{t("report.improve.table"),
+                        texts(t, "report.improve.",
+                              {"change", "report.kind", "first", "plan", "played",
+                               "report.study.sure"}),
+                        {},
+                        3};
+  for (const auto& one : all.found) {
+    const auto& sure = one.chair_time.b_less_a.mean_sure;
+    const auto plan = seconds_text(one.plan_gain);
+    table.rows.push_back({chart.rows[table.rows.size()].label,
+                          t("report.improve." + std::string(word(one.change.kind))),
+                          one.change.caution,
+                          one.plan_proven ? plan : t("report.improve.unproven", {plan}),
+                          number_text(one.gain_s(), 2), interval_words({-sure.high, -sure.low}, t)});
+  }
+  return table;
 }
 
 }  // namespace
 
 std::string simulation_report(const Procedure& p, const std::vector<Simulated>& all,
-                              std::uint64_t seed) {
-  HtmlPage page("en", fmt::format("Many runs: {}", titled(p)));
-  page.heading(1, fmt::format("Many runs: {}", titled(p)));
-  for (const auto& one : all)
-    page.paragraph(fmt::format("Assisted by {}: {} runs, seeds {} to {}.", one.assistant,
-                               one.simulation.outcomes.size(), seed,
-                               seed + one.simulation.outcomes.size() - 1));
-  page.paragraph(limits);
-  page.cautions(p.cautions);
-  for (const auto m : study::measures) page.figure(measure_figure(all, m));
-  page.heading(2, "Where the clinician waits");
+                              std::uint64_t seed, const Strings& t) {
+  const auto title = t("report.study.runs", {titled(p)});
+  HtmlPage page(t, title);
+  page.heading(1, title);
   for (const auto& one : all) {
-    const auto table = waiting_table(p, one);
+    const auto runs = one.simulation.outcomes.size();
+    page.paragraph(t("report.study.by", {one.assistant, std::to_string(runs), std::to_string(seed),
+                                         std::to_string(seed + runs - 1)}));
+  }
+  page.paragraph(t("report.study.limits"));
+  page.cautions(p.cautions);
+  for (const auto m : study::measures) page.figure(measure_figure(all, m, t));
+  page.heading(2, t("report.study.waits"));
+  for (const auto& one : all) {
+    const auto table = waiting_table(p, one, t);
     if (table.rows.empty())
-      page.paragraph(fmt::format("Assisted by {}, for nothing.", one.assistant));
+      page.paragraph(t("report.study.waits.none", {one.assistant}));
     else
       page.table(table);
   }
@@ -170,66 +203,46 @@ std::string simulation_report(const Procedure& p, const std::vector<Simulated>& 
 }
 
 std::string comparison_report(const ComparedPlan& a, const ComparedPlan& b, const Comparison& c,
-                              const std::string& assistant) {
-  const auto title = fmt::format("{} and {} compared", titled(a.procedure), titled(b.procedure));
-  HtmlPage page("en", title);
-  page.heading(1, "Two protocols compared");
-  page.list({fmt::format("A: {}, {}", titled(a.procedure), plan_text(a.plan)),
-             fmt::format("B: {}, {}", titled(b.procedure), plan_text(b.plan))});
-  page.strong(verdict(c));
-  page.paragraph(fmt::format(
-      "{} pairs of runs with the same clinicians{}, assisted by {}.", c.runs,
-      c.runs < c.wanted ? fmt::format(" (stopped; {} were wanted)", c.wanted) : "", assistant));
-  page.paragraph(limits);
+                              const std::string& assistant, const Strings& t) {
+  HtmlPage page(t, t("report.compare", {titled(a.procedure), titled(b.procedure)}));
+  page.heading(1, t("protocols.title"));
+  page.list({fmt::format("A: {}, {}", titled(a.procedure), plan_words(a.plan, t)),
+             fmt::format("B: {}, {}", titled(b.procedure), plan_words(b.plan, t))});
+  page.strong(comparison_verdict(c, t));
+  page.paragraph(runs_words(c, assistant, t));
+  page.paragraph(t("report.study.limits"));
   page.cautions(b.procedure.cautions);
-  page.heading(2, "What differs");
-  page.table(difference_table(c));
-  const auto chart = step_chart(c);
+  page.heading(2, t("report.compare.differs"));
+  page.table(difference_table(c, t));
+  const auto chart = step_chart(c, step_chart_words(t));
   if (!chart.rows.empty())
-    page.figure(interval_figure(
-        chart, "Which steps make the difference",
-        "For each of the clinician's steps what it adds to B less A, with its 95 % interval; "
-        "hollow points may be chance. Steps left of the line at zero are shorter in B.",
-        share_table(c)));
-  page.heading(2, "The best plan of each");
+    page.figure(interval_figure(chart, t("protocols.steps"), t("report.compare.steps.about"),
+                                share_table(c, t)));
+  page.heading(2, t("protocols.plans"));
   const Ms to = std::max(a.plan.chair_time, b.plan.chair_time) * 105 / 100;
-  write_plan(page, "A", a, to);
-  write_plan(page, "B", b, to);
+  write_plan(page, "A", a, to, t);
+  write_plan(page, "B", b, to, t);
   return page.str();
 }
 
 std::string improvement_report(const study::Planned& now, const study::Improvements& all,
-                               const std::string& assistant) {
-  HtmlPage page("en", fmt::format("Ways to improve: {}", now.procedure.title));
-  page.heading(1, fmt::format("Ways to improve: {}", now.procedure.title));
-  page.paragraph("As it is: " + plan_text(now.plan) + ".");
-  page.paragraph(fmt::format(
-      "{} of {} changes were looked at, each alone; {} leave no sound scenario. Each plan was "
-      "verified by a check that shares nothing with the search, and both ways were played by {} "
-      "with the same clinicians.",
-      all.looked_at, all.possible, all.unsound, assistant));
-  page.paragraph(limits);
+                               const std::string& assistant, const Strings& t) {
+  const auto title = t("report.improve", {now.procedure.title});
+  HtmlPage page(t, title);
+  page.heading(1, title);
+  page.paragraph(t("report.improve.now", {plan_words(now.plan, t)}));
+  page.paragraph(t("report.improve.about", {std::to_string(all.looked_at),
+                                            std::to_string(all.possible),
+                                            std::to_string(all.unsound), assistant}));
+  page.paragraph(t("report.study.limits"));
   page.cautions(now.procedure.cautions);
   if (all.found.empty()) {
-    page.strong("None of them saves chair time or spares the clinician waiting.");
+    page.strong(t("report.improve.none"));
     return page.str();
   }
-  HtmlPage::Table t{"What each change saves",
-                    {"Change", "Kind", "Make sure first", "In the plan", "As played", "95 % sure"},
-                    {},
-                    3};
-  const auto chart = gain_chart(all);
-  for (const auto& one : all.found) {
-    const auto& sure = one.chair_time.b_less_a.mean_sure;
-    t.rows.push_back({chart.rows[t.rows.size()].label, std::string(word(one.change.kind)),
-                      one.change.caution,
-                      seconds_text(one.plan_gain) + (one.plan_proven ? "" : " (not proven)"),
-                      number_text(one.gain_s(), 2), interval_text({-sure.high, -sure.low}, "")});
-  }
-  page.figure(interval_figure(chart, "Chair time saved as played",
-                              "For each change the seconds of chair time it saves on average, with "
-                              "the 95 % interval; hollow points may be chance.",
-                              t));
+  const auto chart = gain_chart(all, t("report.improve.longer"), t("report.improve.saved"));
+  page.figure(interval_figure(chart, t("report.improve.chart"), t("report.improve.chart.about"),
+                              gain_table(all, chart, t)));
   return page.str();
 }
 

@@ -10,60 +10,61 @@ namespace beforehand::picture {
 
 using records::Law;
 
-std::string verdict_text(scoring::Verdict v) {
-  switch (v) {
-    case scoring::Verdict::ready:
-      return "ready";
-    case scoring::Verdict::nearly:
-      return "nearly ready";
-    case scoring::Verdict::practise:
-      return "practise on";
-    case scoring::Verdict::repeat:
-      return "repeat: unsafe act";
-  }
-  return "";
+namespace {
+
+std::string whole_number(double value) { return fmt::format("{:.0f}", value); }
+std::string one_decimal(double value) { return fmt::format("{:.1f}", value); }
+
+}  // namespace
+
+std::string law_words(const records::LearningCurve& c, const Strings& t) {
+  if (c.law == Law::level) return t("report.law.level", {whole_number(100 - c.floor)});
+  const bool exponential = c.law == Law::exponential;
+  const double goes = exponential ? 1 - std::exp(-c.rate) : 1 - std::exp2(-c.rate);
+  return t(exponential ? "report.law.exponential" : "report.law.power",
+           {whole_number(c.gain), whole_number(100 * goes), whole_number(100 - c.floor)}) +
+         " " +
+         t("report.law.chosen", {one_decimal(c.aicc_level), one_decimal(c.aicc_exponential),
+                                 one_decimal(c.aicc_power)});
 }
 
-std::string law_text(const records::LearningCurve& c) {
-  if (c.law == Law::level)
-    return fmt::format("No learning can be told from chance: about {:.0f} points throughout.",
-                       100 - c.floor);
-  const auto slower =
-      c.law == Law::exponential
-          ? fmt::format("{:.0f} % of them go from drill to drill", 100 * (1 - std::exp(-c.rate)))
-          : fmt::format("{:.0f} % of them go with each doubling of the drills",
-                        100 * (1 - std::exp2(-c.rate)));
-  return fmt::format(
-      "{} law of practice: {:.0f} points to gain at the first drill, {}, towards {:.0f} of 100. "
-      "Chosen by the corrected Akaike criterion (level {:.1f}, exponential {:.1f}, power {:.1f}; "
-      "the smallest is best).",
-      c.law == Law::exponential ? "Exponential" : "Power", c.gain, slower, 100 - c.floor,
-      c.aicc_level, c.aicc_exponential, c.aicc_power);
-}
-
-std::string test_text(const records::CompetenceTest& t) {
+std::string test_words(const Strings& t, const records::CompetenceTest& test) {
   constexpr int attempts = 30;
-  return fmt::format(
-      "A step's evidence is complete when its attempts tell a failure rate of {:.0f} % from one of "
-      "{:.0f} % (LC-CUSUM with the limit {:.1f}). Somebody who still fails {:.0f} % of the time "
-      "gets "
-      "there by chance within {} attempts in {:.1f} % of cases; somebody who fails {:.0f} % gets "
-      "there in {:.0f} %. Afterwards failures close together take the evidence away again.",
-      100 * t.adequate, 100 * t.inadequate, t.limit, 100 * t.inadequate, attempts,
-      100 * records::signal_chance(t, t.inadequate, attempts), 100 * t.adequate,
-      100 * records::signal_chance(t, t.adequate, attempts));
+  return t("report.test",
+           {whole_number(100 * test.adequate), whole_number(100 * test.inadequate),
+            one_decimal(test.limit), std::to_string(attempts),
+            one_decimal(100 * records::signal_chance(test, test.inadequate, attempts)),
+            whole_number(100 * records::signal_chance(test, test.adequate, attempts))});
 }
 
-std::string standing_text(const records::Standing& s) {
-  if (s.competent()) return fmt::format("complete since attempt {}", s.signal_at);
-  const int more = records::passes_to_signal(s);
-  if (s.lapsed_at > 0)
-    return fmt::format("lapsed at attempt {}; {} more in a row", s.lapsed_at, more);
-  return fmt::format("{} more right in a row", more);
+std::string evidence_words(const records::Standing& s, const Strings& t) {
+  if (s.attempts == 0) return t("review.step.untried");
+  if (s.competent()) return t("review.step.complete", {std::to_string(s.signal_at)});
+  const auto more = std::to_string(records::passes_to_signal(s));
+  if (s.lapsed_at > 0) return t("report.steps.lapsed", {std::to_string(s.lapsed_at), more});
+  return t("report.steps.lacking", {more});
 }
 
-std::string share_text(int passed, int attempts) {
-  return attempts == 0 ? "–" : fmt::format("{} of {}", passed, attempts);
+std::string share_words(int passed, int attempts, const Strings& t) {
+  if (attempts == 0) return "–";
+  return t("compare.of", {std::to_string(passed), std::to_string(attempts)});
+}
+
+std::string level_words(drill::Level level, const Strings& t) {
+  return t("level." + std::string(drill::word(level)));
+}
+
+std::string severity_words(procedure::Severity severity, const Strings& t) {
+  return t("severity." + std::string(procedure::word(severity)));
+}
+
+std::vector<std::string> texts(const Strings& t, std::string_view prefix,
+                               const std::vector<std::string_view>& keys) {
+  std::vector<std::string> found;
+  for (const auto key : keys)
+    found.push_back(key.find('.') == std::string_view::npos ? t(std::string(prefix).append(key))
+                                                            : t(key));
+  return found;
 }
 
 }  // namespace beforehand::picture

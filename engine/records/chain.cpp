@@ -34,8 +34,10 @@ std::string digest_of(const std::vector<std::string>& fields) {
   return digest(all);
 }
 
+// What was done around a drill is a field where there is any: a record without it has the hash it
+// always had.
 std::string content_of(const SessionRecord& s, const Evidence& e) {
-  return digest_of({"session",
+  std::vector<std::string> fields{"session",
                     s.id,
                     s.trainee,
                     s.scenario,
@@ -62,7 +64,9 @@ std::string content_of(const SessionRecord& s, const Evidence& e) {
                     yes(s.unsafe),
                     pack(s.outcomes),
                     digest(e.recording),
-                    digest(pack(e.needs))});
+                    digest(pack(e.needs))};
+  if (!e.around.empty()) fields.push_back(digest(pack(e.around)));
+  return digest_of(fields);
 }
 
 std::string content_of(const SignOff& s) {

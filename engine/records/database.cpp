@@ -8,6 +8,8 @@
 
 #include <unistd.h>
 
+#include <algorithm>
+#include <cctype>
 #include <filesystem>
 
 namespace beforehand::records {
@@ -93,6 +95,26 @@ void require_writable(const fs::path& file, bool fresh) {
 
 }  // namespace
 
+std::string plain(const std::string& address) {
+  constexpr std::string_view file_scheme = "sqlite://";
+  if (address.starts_with(file_scheme) && address.size() > file_scheme.size())
+    return address.substr(file_scheme.size());
+  const auto colon = address.find(':');
+  const auto in_a_scheme = [](unsigned char c) {
+    return std::isalnum(c) != 0 || c == '+' || c == '.' || c == '-';  // RFC 3986, section 3.1
+  };
+  const bool scheme = colon != std::string::npos && colon > 1 &&
+                      std::isalpha(static_cast<unsigned char>(address[0])) != 0 &&
+                      std::all_of(address.begin(), address.begin() + static_cast<long>(colon),
+                                  in_a_scheme);
+  if (!scheme || is_server(address)) return address;
+  throw StoreError(Kind::refused,
+                   fmt::format("no store is made at {}: {}: is none of the addresses there are. "
+                               "Name a file (with ./ in front when its name has a colon), "
+                               "sqlite://FILE or postgresql://...",
+                               address, address.substr(0, colon)));
+}
+
 std::string shown(const std::string& address) {
   const auto begin = address.find("://");
   const auto at = address.find('@');
@@ -109,7 +131,7 @@ StoreError translate(const soci::soci_error& e, const std::string& address) {
 }
 
 Database::Database(const std::string& address, std::chrono::milliseconds patience)
-    : address_(address), patience_(patience), server_(is_server(address)) {
+    : address_(plain(address)), patience_(patience), server_(is_server(address_)) {
   try {
     server_ ? open_server() : open_file();
   } catch (const soci::soci_error& e) {

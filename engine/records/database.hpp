@@ -16,7 +16,7 @@ namespace beforehand::records {
 /// A connection. Throws StoreError; SOCI's own errors become one by translate().
 class Database {
  public:
-  /// A file, made when it is new (its folder too), or postgresql://...
+  /// A file, made when it is new (its folder too), sqlite://FILE, or postgresql://...
   explicit Database(const std::string& address,
                     std::chrono::milliseconds patience = std::chrono::seconds{10});
 
@@ -50,6 +50,10 @@ class Transaction {
   Database& db_;
   bool open_ = false;
 };
+
+/// "sqlite://PATH" is the file PATH; other addresses are themselves. Throws `refused` for what looks
+/// like the address of a kind of store that there is not: as a file it would be a surprise.
+std::string plain(const std::string& address);
 
 /// The address without its password, for messages.
 std::string shown(const std::string& address);

@@ -24,8 +24,10 @@ const procedure::Procedure* Library::version(const std::string& hash) {
   if (known != read_.end()) return known->second.get();
   auto reading = procedure::read_bundle(store_.scenario(hash).text);
   auto& place = read_[hash];
-  if (reading.procedure)
-    place = std::make_unique<procedure::Procedure>(std::move(*reading.procedure));
+  if (reading.procedure) {
+    auto& p = *reading.procedure;
+    place = std::make_unique<procedure::Procedure>(spoken_ ? spoken_(std::move(p)) : std::move(p));
+  }
   return place.get();
 }
 
@@ -126,6 +128,7 @@ SessionFile session_file(const Store& store, Library& library, const Id& id) {
   file.trainee_name = store.person(Person::Part::trainee, record->trainee).name;
   auto evidence = store.evidence(id);
   file.needs = std::move(evidence.needs);
+  file.around = std::move(evidence.around);
   file.procedure = library.version(record->scenario_hash);
   if (file.procedure == nullptr)
     throw drill::RecordingError("session " + id +

@@ -2,9 +2,11 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "drill/session.hpp"
@@ -19,12 +21,17 @@ namespace beforehand::records {
 /// The scenarios of a store as they were played, each version read once.
 class Library {
  public:
-  explicit Library(const Store& store) : store_(store) {}
+  /// `spoken` gives a procedure in the language of whoever looks; without it each is as it was
+  /// played.
+  using Spoken = std::function<procedure::Procedure(procedure::Procedure)>;
+  explicit Library(const Store& store, Spoken spoken = {})
+      : store_(store), spoken_(std::move(spoken)) {}
   /// nullptr when this version's text can no longer be read by this program.
   const procedure::Procedure* version(const std::string& hash);
 
  private:
   const Store& store_;
+  Spoken spoken_;
   std::map<std::string, std::unique_ptr<procedure::Procedure>> read_;
 };
 
@@ -65,6 +72,7 @@ struct SessionFile {
   SessionRecord record;
   std::string trainee_name;
   std::vector<NeedRecord> needs;
+  Around around{};
   const procedure::Procedure* procedure = nullptr;
   drill::Session session;
 };

@@ -28,6 +28,25 @@ void each_word(std::string_view text, F take) {
   }
 }
 
+json task_json(const TaskRecord& task) {
+  auto faults = json::array();
+  for (const auto& f : task.faults) {
+    auto fault = json::array({f.kind});
+    for (const auto& name : f.about) fault.push_back(name);
+    faults.push_back(std::move(fault));
+  }
+  return {{"right", task.right}, {"of", task.of}, {"took", task.took.count()}, {"faults", faults}};
+}
+
+std::optional<TaskRecord> task_from(const json& all, const char* name) {
+  if (!all.contains(name)) return std::nullopt;
+  const auto& j = all[name];
+  TaskRecord task{j.at("right"), j.at("of"), Ms{j.at("took").get<std::int64_t>()}, {}};
+  for (const auto& f : j.at("faults"))
+    task.faults.push_back({f.at(0), std::vector<std::string>(f.begin() + 1, f.end())});
+  return task;
+}
+
 }  // namespace
 
 std::int64_t thousandths(double v) { return std::llround(v * 1e3); }
@@ -73,6 +92,20 @@ std::vector<NeedRecord> unpack_needs(std::string_view text) {
                     from_millionths(n.at(8).get<std::int64_t>())});
   }
   return list;
+}
+
+std::string pack(const Around& around) {
+  if (around.empty()) return {};
+  json all;
+  if (around.set_up) all["set_up"] = task_json(*around.set_up);
+  if (around.turnover) all["turnover"] = task_json(*around.turnover);
+  return all.dump(-1, ' ', false, json::error_handler_t::replace);
+}
+
+Around unpack_around(std::string_view text) {
+  if (text.empty()) return {};
+  const auto all = json::parse(text);
+  return {task_from(all, "set_up"), task_from(all, "turnover")};
 }
 
 std::string pack(const std::vector<StepHistory>& steps) {

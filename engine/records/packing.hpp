@@ -27,6 +27,10 @@ std::vector<StepOutcome> unpack_outcomes(std::string_view);
 std::string pack(const std::vector<NeedRecord>&);
 std::vector<NeedRecord> unpack_needs(std::string_view);
 
+/// JSON, or nothing for nothing. The second throws std::runtime_error for anything else.
+std::string pack(const Around&);
+Around unpack_around(std::string_view);
+
 /// "step=0110 step=1".
 std::string pack(const std::vector<StepHistory>&);
 std::vector<StepHistory> unpack_history(std::string_view);

@@ -19,6 +19,7 @@
 #include "procedure/bundle.hpp"
 #include "records/database.hpp"
 #include "records/ids.hpp"
+#include "records/packing.hpp"
 #include "records/save.hpp"
 #include "scoring/planned.hpp"
 
@@ -91,6 +92,7 @@ struct Slip {
   long long started = 0;
   std::optional<long long> ended;
   std::optional<scoring::Reference> reference;
+  std::string around;  // packed
 
   std::string text() const {
     json j{{"id", id},           {"trainee", trainee},   {"store", store},
@@ -99,6 +101,7 @@ struct Slip {
     if (reference)
       j["reference"] = {{"chair_time", reference->chair_time.count()},
                         {"proven", reference->proven}};
+    if (!around.empty()) j["around"] = around;
     return j.dump() + "\n";
   }
 
@@ -115,6 +118,7 @@ struct Slip {
     if (j.contains("reference"))
       s.reference = scoring::Reference{Ms{j["reference"].at("chair_time").get<std::int64_t>()},
                                        j["reference"].at("proven")};
+    s.around = j.value("around", "");
     return s;
   }
 };
@@ -158,6 +162,7 @@ NewSession session_of(const Slip& slip, const std::string& recording, const std:
   sitting.trainee = slip.trainee;
   sitting.program = slip.program;
   sitting.scenario_text = text;
+  sitting.around = unpack_around(slip.around);
   sitting.started = Moment{std::chrono::milliseconds{slip.started}};
   const Ms played = session.events.empty() ? Ms{0} : session.events.back().at;
   sitting.ended = slip.ended ? Moment{std::chrono::milliseconds{*slip.ended}}
@@ -209,9 +214,11 @@ Underway::~Underway() = default;
 const Id& Underway::id() const { return state_->slip.id; }
 const std::string& Underway::recording() const { return state_->recording; }
 
-void Underway::finish(Moment ended, std::optional<scoring::Reference> reference) {
+void Underway::finish(Moment ended, std::optional<scoring::Reference> reference,
+                      const Around& around) {
   state_->slip.ended = ended.time_since_epoch().count();
   state_->slip.reference = reference;
+  state_->slip.around = pack(around);
   write_whole(file_of(state_->folder, id(), ".json"), state_->slip.text());
 }
 
@@ -229,7 +236,8 @@ Underway Queue::begin(const std::string& store_address, const Id& trainee,
   const auto hash = scenario_hash(scenario_text);
   write_whole(folder_ + "/" + hash + ".yaml", scenario_text);
   state->slip = {
-      id, trainee, shown(store_address), program, hash, started.time_since_epoch().count(), {}, {}};
+      id, trainee, shown(store_address), program, hash, started.time_since_epoch().count(),
+      {}, {},      {}};
   write_whole(file_of(folder_, id, ".json"), state->slip.text());
   return Underway(std::move(state));
 }

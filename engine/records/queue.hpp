@@ -26,9 +26,10 @@ class Underway {
   const Id& id() const;
   /// Where to write the recording (drill::RecordingWriter); the file does not exist yet.
   const std::string& recording() const;
-  /// The drill has ended. `reference`: what its chair time is measured against; without one the
-  /// proven plan is found when the drill is delivered.
-  void finish(Moment ended, std::optional<scoring::Reference> reference = {});
+  /// The drill has ended, and what was done around it. `reference`: what its chair time is measured
+  /// against; without one the proven plan is found when the drill is delivered.
+  void finish(Moment ended, std::optional<scoring::Reference> reference = {},
+              const Around& around = {});
 
  private:
   friend class Queue;

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -88,10 +89,33 @@ inline bool counts_for_standing(std::string_view assistant) {
   return assistant == "human" || assistant == "invented";
 }
 
+/// A task beside a drill, apart from its score.
+struct TaskRecord {
+  int right = 0, of = 0;
+  Ms took{0};
+  /// What was to be changed, as drill::word() names it, and what it was about: supplies by their
+  /// names as they were shown, destinations by drill::word().
+  struct Fault {
+    std::string kind;
+    std::vector<std::string> about;
+    friend bool operator==(const Fault&, const Fault&) = default;
+  };
+  std::vector<Fault> faults;
+  friend bool operator==(const TaskRecord&, const TaskRecord&) = default;
+};
+
+/// The tray laid before a drill and the room cleared up after it, where that was done.
+struct Around {
+  std::optional<TaskRecord> set_up, turnover;
+  bool empty() const { return !set_up && !turnover; }
+  friend bool operator==(const Around&, const Around&) = default;
+};
+
 /// What a session's figures can be traced to.
 struct Evidence {
   std::string recording;  ///< JSON Lines, as drill::from_text() reads it
   std::vector<NeedRecord> needs;
+  Around around{};  ///< hashed with the rest; no recording tells it again
 };
 
 /// A scenario as it was played.

@@ -93,7 +93,7 @@ NewSession new_session(const Procedure& p, const drill::Session& session, const 
   NewSession n;
   n.scenario = {scenario_hash(sitting.scenario_text), p.id, procedure::full_title(p),
                 sitting.scenario_text};
-  n.evidence = {drill::to_text(p, session), needs_of(p, score)};
+  n.evidence = {drill::to_text(p, session), needs_of(p, score), sitting.around};
   auto& r = n.record;
   r.id = sitting.id;
   r.trainee = sitting.trainee;

@@ -16,6 +16,7 @@ struct Sitting {
   Moment started{}, ended{};
   std::string program;        ///< version it was played with
   std::string scenario_text;  ///< the procedure's file, as it was read
+  Around around{};
 };
 
 /// The session as the store keeps it, scored against `reference`, or against the earliest possible

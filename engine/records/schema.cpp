@@ -66,6 +66,11 @@ const std::vector<std::string> version_2 = {
     "CREATE INDEX session_by_scenario ON session (scenario, started)",
 };
 
+// The tray laid before a drill and the room cleared after it.
+const std::vector<std::string> version_3 = {
+    "ALTER TABLE evidence ADD COLUMN around TEXT NOT NULL DEFAULT ''",
+};
+
 const std::vector<std::string> tables = {"store",   "head",     "link",     "person",
                                          "erased",  "scenario", "session",  "evidence",
                                          "summary", "history",  "sign_off", "note"};
@@ -166,7 +171,7 @@ void migrate(Database& db, const Migration& m, const Id& store_id) {
 }  // namespace
 
 const std::vector<Migration>& migrations() {
-  static const std::vector<Migration> all = {{1, version_1}, {2, version_2}};
+  static const std::vector<Migration> all = {{1, version_1}, {2, version_2}, {3, version_3}};
   return all;
 }
 

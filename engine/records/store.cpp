@@ -96,9 +96,9 @@ void Store::backup(const std::string& file) const {
 }
 
 std::string store_address(const std::string& option, const std::string& data_folder) {
-  if (!option.empty()) return option;
+  if (!option.empty()) return plain(option);
   const char* set = std::getenv("BEFOREHAND_STORE");
-  if (set != nullptr && *set != '\0') return set;
+  if (set != nullptr && *set != '\0') return plain(set);
   return data_folder + "/records.db";
 }
 

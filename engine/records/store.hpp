@@ -137,7 +137,8 @@ class Store {
   std::unique_ptr<State> state_;
 };
 
-/// `--store`, else BEFOREHAND_STORE, else records.db in the user's data folder.
+/// `--store`, else BEFOREHAND_STORE, else records.db in the user's data folder; "sqlite://FILE" as
+/// FILE. Throws `refused` for the address of a kind of store that there is not.
 std::string store_address(const std::string& option, const std::string& data_folder);
 
 }  // namespace beforehand::records

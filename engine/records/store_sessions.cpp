@@ -110,8 +110,9 @@ void insert(soci::session& sql, const SessionRecord& s, const Evidence& e) {
       use(r.verdict), use(r.chair_time), use(r.reference), use(r.proven), use(r.waited),
       use(s.requests), use(s.errors), use(r.unsafe), use(r.outcomes);
   const auto recording = squeeze(e.recording), needs = squeeze(pack(e.needs));
-  sql << "INSERT INTO evidence (session, recording, needs) VALUES (:s, :r, :n)", use(s.id),
-      use(recording), use(needs);
+  const auto around = pack(e.around);
+  sql << "INSERT INTO evidence (session, recording, needs, around) VALUES (:s, :r, :n, :a)",
+      use(s.id), use(recording), use(needs), use(around);
 }
 
 void keep(soci::session& sql, const ScenarioVersion& v) {
@@ -175,15 +176,15 @@ std::optional<SessionRecord> Store::session(const Id& id) const {
 }
 
 Evidence Store::evidence(const Id& session) const {
-  std::string recording, needs;
+  std::string recording, needs, around;
   state_->read([&] {
-    state_->sql() << "SELECT recording, needs FROM evidence WHERE session = :s", use(session),
-        into(recording), into(needs);
+    state_->sql() << "SELECT recording, needs, around FROM evidence WHERE session = :s",
+        use(session), into(recording), into(needs), into(around);
   });
   if (recording.empty())
     State::refuse(fmt::format("the store has no recording of a session {}", session));
   try {
-    return {expand(recording), unpack_needs(expand(needs))};
+    return {expand(recording), unpack_needs(expand(needs)), unpack_around(around)};
   } catch (const std::exception& e) {
     throw StoreError(
         StoreError::Kind::damaged,

@@ -11,7 +11,7 @@
 #include "drill/world.hpp"
 #include "procedure/procedure.hpp"
 #include "stage/key_map.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -7,7 +7,7 @@
 
 #include "drill/session.hpp"
 #include "procedure/procedure.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -107,11 +107,12 @@ void DebriefScreen::draw_buttons(Pen& pen, const Box& box) {
   const double height = button_height(pen), y = box.centre().y - height / 2, gap = pen.px(12);
   const auto& t = pen.t;
   ButtonRow on{pen, box.right(), y, height, gap, true}, back{pen, box.x, y, height, gap};
+  back.add(t(stored_ ? "review.back" : "debrief.home"), t("key.escape"), id_home);
+  if (!plays_) return;
   on.add(t("debrief.again"), marked_ ? "" : t("key.enter"), id_again, {!marked_, !marked_, true});
   on.add(t("debrief.fresh"), "N", id_fresh);
   if (const auto phase = next_stretch())
     on.add(t("debrief.try", {procedure_.phases[phase.at()].title}), "T", id_stretch);
-  back.add(t("debrief.home"), t("key.escape"), id_home);
 }
 
 void DebriefScreen::draw_totals(Pen& pen, const Box& box) {
@@ -187,7 +188,8 @@ void DebriefScreen::write_ways(Pen& pen, Flow& flow, std::size_t target) {
   flow.gap(2);
   add(pen.t("debrief.see"), here ? pen.t("key.enter") : std::string(),
       id_see + static_cast<int>(target));
-  if (const auto phase = phase_of(target); phase && target < debrief_.change.size())
+  const bool change = plays_ && target < debrief_.change.size();
+  if (const auto phase = phase_of(target); phase && change)
     add(pen.t("debrief.try", {procedure_.phases[phase.at()].title}), here ? "T" : "",
         id_try + static_cast<int>(target));
   flow.gap(40);

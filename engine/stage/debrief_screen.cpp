@@ -119,7 +119,7 @@ PhaseIx DebriefScreen::next_stretch() const {
 
 DebriefScreen::Outcome DebriefScreen::try_again(PhaseIx phase) {
   stretch_ = phase;
-  return phase ? Outcome::stretch : Outcome::stay;
+  return phase && plays_ ? Outcome::stretch : Outcome::stay;
 }
 
 void DebriefScreen::mark(int by) {
@@ -184,7 +184,7 @@ DebriefScreen::Outcome DebriefScreen::on_press(int id) {
 DebriefScreen::Outcome DebriefScreen::on_key(const Input& input) {
   switch (input.key) {
     case Key::enter:
-      if (!marked_) return Outcome::again;
+      if (!marked_) return plays_ ? Outcome::again : Outcome::stay;
       watch(*marked_);
       break;
     case Key::escape:
@@ -202,7 +202,7 @@ DebriefScreen::Outcome DebriefScreen::on_key(const Input& input) {
       chart_.pan(1);
       break;
     case Key::symbol:
-      if (input.symbol == U'n') return Outcome::fresh;
+      if (input.symbol == U'n' && plays_) return Outcome::fresh;
       if (input.symbol == U't') return try_again(next_stretch());
       if (input.symbol == U'z') return on_press(id_zoom);
       if (input.symbol == U'w') return on_press(id_watch);

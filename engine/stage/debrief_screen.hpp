@@ -55,6 +55,12 @@ class DebriefScreen {
   /// What came before and after the drill, one line each.
   void tell_around(std::vector<std::string> lines) { around_ = std::move(lines); }
 
+  /// It lies in the records. Who only looks at it plays nothing from here.
+  void from_records(bool plays) {
+    stored_ = true;
+    plays_ = plays;
+  }
+
   Outcome handle(const Input&);
   void pass(std::chrono::microseconds real);
   bool moves() const { return watching_ && watching_->playing(); }
@@ -119,7 +125,7 @@ class DebriefScreen {
   ScrubChart chart_;
   std::vector<Attempt> earlier_;
   records::Id last_, best_, other_;
-  bool first_attempt_ = false;
+  bool first_attempt_ = false, stored_ = false, plays_ = true;
   std::optional<Tried> tried_;
   PhaseIx stretch_;
   std::optional<timing::Plan> plan_;

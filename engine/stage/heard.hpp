@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "drill/world.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "stage/input.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -6,7 +6,7 @@
 
 #include "procedure/procedure.hpp"
 #include "scoring/score.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -8,7 +8,7 @@
 #include "picture/canvas.hpp"
 #include "picture/palette.hpp"
 #include "stage/input.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -4,13 +4,13 @@
 // The words inside pictures, in the language of the screens.
 #pragma once
 
-#include "picture/activity_chart.hpp"
+#include "picture/chart_words.hpp"
 #include "picture/room_build.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 
-picture::ChartWords chart_words(const Strings&);
+using picture::chart_words;
 picture::RoomWords room_words(const Strings&);
 picture::FieldWords field_words(const Strings&);
 

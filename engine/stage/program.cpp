@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <utility>
 
+#include "picture/review_words.hpp"
 #include "procedure/bundle.hpp"
 
 namespace beforehand::stage {
@@ -46,8 +47,9 @@ void Program::to_review() {
   const bool own = stand_ == Stand::start;
   if (own) choice_ = start_->choice();
   if (own && !records.chosen()) return;
-  review_ = own ? std::make_unique<ReviewRoom>(records.review(), *records.chosen(), strings_)
-                : std::make_unique<ReviewRoom>(records.review(), strings_);
+  auto desk = records.review(speaker_of_now());
+  review_ = own ? std::make_unique<ReviewRoom>(std::move(desk), *records.chosen(), strings_)
+                : std::make_unique<ReviewRoom>(std::move(desk), strings_);
   review_own_ = own;
   stand_ = Stand::review;
 }
@@ -58,6 +60,31 @@ void Program::from_review() {
     to_start();
   else
     to_people();
+}
+
+// A drill of the records once more, on what it was played on, whatever lies on the shelf now. A
+// stretch of it is no assessment.
+void Program::play_stored() {
+  const auto wish = review_->wish();
+  const auto& played = review_->played();
+  const auto& setup = played.session.setup;
+  const auto on_shelf = std::find_if(shelf_.begin(), shelf_.end(), [&](const ShelfItem& item) {
+    return item.procedure && item.procedure->id == played.procedure->id;
+  });
+  chosen_ = {};
+  if (on_shelf != shelf_.end()) chosen_.file = on_shelf->file;
+  chosen_.procedure = played.procedure;
+  chosen_.sources.push_back({chosen_.file, played.scenario_text});
+  const bool stretch = wish == DebriefScreen::Outcome::stretch;
+  const PhaseIx part = stretch ? review_->session()->stretch() : setup.phase;
+  choice_.part = part ? part.at() + 1 : 0;
+  choice_.level = setup.level;
+  if (stretch && setup.level == drill::Level::assessed) choice_.level = drill::Level::unaided;
+  const auto seed = wish == DebriefScreen::Outcome::fresh ? outside_.new_seed() : setup.seed;
+  set_up_.reset();
+  take_chosen();
+  to_drill(seed, choice_);
+  review_.reset();
 }
 
 void Program::on_people(PeopleScreen::Outcome outcome) {
@@ -78,8 +105,19 @@ std::string Program::new_recording(std::uint64_t seed) {
   return file.empty() ? outside_.new_recording(played_.procedure->id, seed) : file;
 }
 
+// A stretch that is tried again has nothing around it.
+records::Around Program::around() const {
+  if (whole_debrief_) return {};
+  return {set_up_ ? set_up_->record() : std::nullopt,
+          turnover_ ? turnover_->record() : std::nullopt};
+}
+
 void Program::finish_record() {
-  if (outside_.records) outside_.records->finish();
+  if (outside_.records) outside_.records->finish(around());
+}
+
+records::Library::Spoken Program::speaker_of_now() const {
+  return speaker({outside_.scenarios, own_folder()}, settings_.language);
 }
 
 void Program::show_saved() {
@@ -413,12 +451,7 @@ void Program::to_debrief() {
   if (kept) compare_with_earlier();
   ask_for_plan();
   finish_record();
-  std::vector<std::string> around;
-  if (set_up_ && set_up_->check())
-    around.push_back(strings_("debrief.around.setup", {set_up_->summary(strings_)}));
-  if (turnover_ && turnover_->check())
-    around.push_back(strings_("debrief.around.turnover", {turnover_->summary(strings_)}));
-  debrief_->tell_around(std::move(around));
+  debrief_->tell_around(picture::around_words(around(), strings_));
   stand_ = Stand::debrief;
 }
 
@@ -437,7 +470,7 @@ void Program::compare_with_earlier() {
 }
 
 void Program::lay_beside(const records::Id& other) {
-  auto desk = outside_.records->review();
+  auto desk = outside_.records->review(speaker_of_now());
   auto earlier = desk.played(other);
   if (!earlier) return debrief_->tell(desk.problem());
   show_side_by_side(just_played(sitting_->procedure(), debrief_->session()), std::move(*earlier),
@@ -596,8 +629,10 @@ void Program::handle(const Input& given) {
     case Stand::review:
       if (close)
         stand_ = Stand::closed;
-      else if (review_->handle(input) == ReviewRoom::Outcome::leave)
+      else if (const auto outcome = review_->handle(input); outcome == ReviewRoom::Outcome::leave)
         from_review();
+      else if (outcome == ReviewRoom::Outcome::play)
+        play_stored();
       break;
     case Stand::settings:
       if (close)

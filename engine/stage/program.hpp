@@ -123,6 +123,7 @@ class Program {
   void to_people();
   void to_review();
   void from_review();
+  void play_stored();
   void to_start();
   void to_settings();
   void to_briefing();
@@ -162,6 +163,8 @@ class Program {
   void on_people(PeopleScreen::Outcome);
   std::string new_recording(std::uint64_t seed);
   void finish_record();
+  records::Around around() const;
+  records::Library::Spoken speaker_of_now() const;
   void show_saved();
   Input plain(Input) const;
   void on_settings(SettingsScreen::Outcome);

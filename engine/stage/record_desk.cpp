@@ -115,10 +115,10 @@ std::string RecordDesk::begin(const std::string& scenario_text) {
   }
 }
 
-void RecordDesk::finish() {
+void RecordDesk::finish(const records::Around& around) {
   if (!underway_) return;
   try {
-    underway_->finish(now_());
+    underway_->finish(now_(), {}, around);
   } catch (const StoreError& e) {
     problem_ = e.what();
   }

@@ -7,6 +7,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "records/queue.hpp"
@@ -54,13 +55,16 @@ class RecordDesk {
   /// Begins a drill of the scenario with this text (procedure::bundle); gives where to record it,
   /// or nothing when nobody is chosen.
   std::string begin(const std::string& scenario_text);
-  /// The drill under way has ended, or was left: it is saved beside the frames.
-  void finish();
+  /// The drill under way has ended, or was left: it is saved beside the frames, with what was done
+  /// around it.
+  void finish(const records::Around& = {});
   bool saving() const { return saving_.valid(); }
   /// What came of saving, once it is known; at most once each time.
   std::optional<records::Delivery> take();
   /// A way to look through the same records, with a connection of its own.
-  ReviewDesk review() const { return {address_, reports_, now_}; }
+  ReviewDesk review(records::Library::Spoken spoken = {}) const {
+    return {address_, reports_, now_, std::move(spoken)};
+  }
   /// Waits until saving is done.
   void wait();
 

@@ -8,7 +8,7 @@
 
 #include "scoring/score.hpp"
 #include "stage/played.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 
+#include "picture/review_words.hpp"
 #include "picture/text.hpp"
 #include "stage/page.hpp"
 #include "stage/text_input.hpp"
@@ -57,11 +58,8 @@ bool is_number(What what) {
 }  // namespace
 
 std::string standing_words(Readiness r, const Strings& t) {
-  static constexpr const char* keys[] = {"readiness.none", "readiness.practising",
-                                         "readiness.evidence", "readiness.signed-off"};
   static constexpr const char* signs[] = {"", "", "● ", "✓ "};
-  const auto i = static_cast<std::size_t>(r);
-  return signs[i] + t(keys[i]);
+  return signs[static_cast<std::size_t>(r)] + picture::readiness_words(r, t);
 }
 
 picture::Colour standing_colour(Readiness r, const picture::Palette& ink) {
@@ -281,7 +279,7 @@ std::string ReviewClass::cell(const Pen& pen, const CohortRow& r, What what) con
     case What::standing:
       return standing_words(r.readiness, pen.t);
     case What::verdict:
-      return played ? pen.t("verdict." + std::string(scoring::word(s.last_verdict))) : "–";
+      return played ? picture::verdict_words(s.last_verdict, pen.t) : "–";
     case What::last:
       return played ? points(s.last) : "–";
     case What::best:

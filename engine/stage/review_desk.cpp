@@ -42,15 +42,19 @@ std::string day_and_time(records::Moment m) {
 
 }  // namespace
 
-ReviewDesk::ReviewDesk(std::string store_address, std::string reports, records::Clock now)
-    : address_(std::move(store_address)), reports_(std::move(reports)), now_(std::move(now)) {}
+ReviewDesk::ReviewDesk(std::string store_address, std::string reports, records::Clock now,
+                       records::Library::Spoken spoken)
+    : address_(std::move(store_address)),
+      reports_(std::move(reports)),
+      now_(std::move(now)),
+      spoken_(std::move(spoken)) {}
 
 bool ReviewDesk::attempt(const std::function<void(Store&)>& work) {
   problem_.clear();
   try {
     if (!store_) {
       store_ = std::make_unique<Store>(Store::open(address_, now_));
-      library_ = std::make_shared<records::Library>(*store_);
+      library_ = std::make_shared<records::Library>(*store_, spoken_);
     }
     work(*store_);
     return true;
@@ -160,7 +164,7 @@ std::optional<ReviewDesk::Trainee> ReviewDesk::trainee(const Person& who) {
 
 std::optional<Played> ReviewDesk::played(const records::Id& session) {
   std::optional<Played> found;
-  attempt([&](Store& s) { found = stored_session(s, session); });
+  attempt([&](Store& s) { found = stored_session(s, *library_, session); });
   return found;
 }
 

@@ -21,8 +21,10 @@ namespace beforehand::stage {
 /// valid.
 class ReviewDesk {
  public:
-  /// Reports are written into the folder, which is made when it is needed.
-  ReviewDesk(std::string store_address, std::string reports, records::Clock);
+  /// Reports are written into the folder, which is made when it is needed. `spoken`: what puts a
+  /// scenario into the language of whoever looks.
+  ReviewDesk(std::string store_address, std::string reports, records::Clock,
+             records::Library::Spoken spoken = {});
 
   /// Why the last thing asked for could not be done, or empty.
   const std::string& problem() const { return problem_; }
@@ -74,6 +76,7 @@ class ReviewDesk {
 
   std::string address_, reports_;
   records::Clock now_;
+  records::Library::Spoken spoken_;
   std::unique_ptr<records::Store> store_;
   std::shared_ptr<records::Library> library_;
   std::string problem_;

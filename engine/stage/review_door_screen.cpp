@@ -33,6 +33,12 @@ ReviewDoor::ReviewDoor(ReviewDesk& desk) : desk_(desk), trainers_(desk.trainers(
   if (!setting_up()) field_ = Field::passcode;
 }
 
+void ReviewDoor::fell_shut(const records::Person& behind, int minutes) {
+  shut_after_ = minutes;
+  for (std::size_t i = 0; i < trainers_.size(); ++i)
+    if (trainers_[i].id == behind.id) row_ = i;
+}
+
 std::string& ReviewDoor::text() {
   if (field_ == Field::name) return name_;
   return field_ == Field::passcode ? passcode_ : again_;
@@ -167,6 +173,10 @@ void ReviewDoor::draw(Pen& outer, const Box& box) {
     y = paragraph(pen, {in.x, y}, in.width, desk_.problem(), TextSize::body, pen.ink().danger,
                   Weight::regular, in.bottom());
   } else {
+    if (shut_after_ > 0)
+      y = paragraph(pen, {in.x, y}, in.width,
+                    pen.t("review.door.asleep", {std::to_string(shut_after_)}), TextSize::body,
+                    pen.ink().caution, Weight::bold);
     y = paragraph(pen, {in.x, y}, in.width,
                   pen.t(setting_up() ? "review.door.first" : "review.door.about"), TextSize::label,
                   pen.ink().ink_soft) +

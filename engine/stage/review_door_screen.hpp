@@ -19,6 +19,10 @@ class ReviewDoor {
 
   explicit ReviewDoor(ReviewDesk&);
 
+  /// It fell shut behind this trainer after so many minutes without an input: says so, and asks for
+  /// their passcode.
+  void fell_shut(const records::Person& behind, int minutes);
+
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);
   /// Who came in.
@@ -41,6 +45,7 @@ class ReviewDoor {
   std::vector<records::Person> trainers_;
   records::Person trainer_;
   std::size_t row_ = 0;
+  int shut_after_ = 0;  // minutes; 0: it did not fall shut
   Field field_ = Field::name;
   std::string name_, passcode_, again_, told_;
   Hits hits_;

@@ -5,8 +5,8 @@
 #include <algorithm>
 
 #include "picture/review_charts.hpp"
+#include "picture/review_words.hpp"
 #include "stage/page.hpp"
-#include "stage/review_words.hpp"
 #include "stage/widgets.hpp"
 
 namespace beforehand::stage {
@@ -102,7 +102,7 @@ void ReviewHeat::draw(Pen& outer, const Box& box) {
     rows_ = picture::heat_rows(pen.theme, chart.height);
     move(0, 0);
     picture::draw_heat(pen.canvas, heat_.map, {first_row_, 0, heat_.step_titles},
-                       review_words(pen.t), pen.theme, chart);
+                       picture::review_words(pen.t), pen.theme, chart);
   }
   button_bar(pen, {view.x, view.bottom() + pen.px(8), width, bar}, buttons);
 }

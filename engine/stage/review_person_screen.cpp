@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
+#include "picture/review_words.hpp"
 #include "picture/text.hpp"
 #include "stage/page.hpp"
 #include "stage/review_class_screen.hpp"
-#include "stage/review_words.hpp"
 #include "stage/widgets.hpp"
 
 namespace beforehand::stage {
@@ -271,7 +271,7 @@ void ReviewPerson::draw_curve(Pen& pen, const Box& box) const {
     return;
   }
   chart.curve = review()->curve;
-  picture::draw_curve(pen.canvas, chart, review_words(pen.t), pen.theme, box);
+  picture::draw_curve(pen.canvas, chart, picture::review_words(pen.t), pen.theme, box);
 }
 
 void ReviewPerson::draw_drills(Pen& pen, const Box& box) {
@@ -315,7 +315,7 @@ void ReviewPerson::draw_drill(Pen& pen, const Box& box, std::size_t i) {
       if (phase.id == s.phase) part = " · " + phase.title;
   if (alone(s)) part += " · " + pen.t("review.drill.bot", {s.assistant});
   const auto level = pen.t("level." + std::string(drill::word(s.level))) + part;
-  const auto verdict = s.complete ? pen.t("verdict." + std::string(scoring::word(s.verdict)))
+  const auto verdict = s.complete ? picture::verdict_words(s.verdict, pen.t)
                                   : pen.t("review.drill.interrupted");
   const auto put = [&](double x, double width, const std::string& text, Colour colour,
                        picture::Align align = picture::Align::left) {
@@ -355,7 +355,7 @@ void ReviewPerson::write_words(Flow& flow, Pen& pen) const {
     for (std::size_t i = 0; i < std::min<std::size_t>(3, next.size()); ++i) {
       flow.item(std::to_string(i + 1), procedure()->phases[next[i].phase.at()].title, pen.ink().ink,
                 Weight::bold);
-      flow.under(reason_words(*procedure(), next[i], pen.t), pen.ink().ink);
+      flow.under(picture::reason_words(*procedure(), next[i], pen.t), pen.ink().ink);
     }
     flow.gap(10);
     if (!trainer_) write_criteria(flow, pen);
@@ -373,10 +373,10 @@ void ReviewPerson::write_criteria(Flow& flow, Pen& pen) const {
   flow.heading(pen.t("review.criteria"));
   for (const auto& c : criteria_) {
     flow.item(c.met ? "✓" : "✗",
-              criterion_words(c, *procedure(), pen.t) + " – " +
+              picture::criterion_words(c, *procedure(), pen.t) + " – " +
                   pen.t(c.met ? "review.met" : "review.unmet"),
               c.met ? pen.ink().good : pen.ink().ink, Weight::bold);
-    for (const auto& line : evidence_words(c, *review(), pen.t)) flow.under(line, pen.ink().ink);
+    for (const auto& line : picture::evidence_words(c, *review(), pen.t)) flow.under(line, pen.ink().ink);
   }
   flow.gap(10);
 }
@@ -385,7 +385,7 @@ void ReviewPerson::write_steps(Flow& flow, Pen& pen) const {
   flow.heading(pen.t("review.steps"));
   for (const auto& s : review()->steps) {
     const bool done = s.standing.competent();
-    flow.item(done ? "✓" : "○", s.title + ": " + step_words(s, pen.t),
+    flow.item(done ? "✓" : "○", s.title + ": " + picture::step_words(s, pen.t),
               done ? pen.ink().good : pen.ink().ink);
   }
   flow.gap(10);

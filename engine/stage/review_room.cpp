@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "picture/report.hpp"
+#include "picture/review_words.hpp"
 #include "timing/plan.hpp"
 
 namespace beforehand::stage {
@@ -39,6 +40,7 @@ ReviewRoom::ReviewRoom(ReviewDesk desk, const Strings& t)
       door_(std::make_unique<ReviewDoor>(desk_)) {}
 
 ReviewRoom::Outcome ReviewRoom::handle(const Input& input) {
+  rest_ = {};
   switch (stand_) {
     case Stand::door:
       return on_door(door_->handle(input));
@@ -53,8 +55,7 @@ ReviewRoom::Outcome ReviewRoom::handle(const Input& input) {
       on_dialog(dialog_->handle(input));
       break;
     case Stand::session:
-      if (debrief_->handle(input) != DebriefScreen::Outcome::stay) stand_ = Stand::person;
-      break;
+      return on_session(debrief_->handle(input));
     case Stand::pair:
       if (pair_->handle(input) == SideBySideScreen::Outcome::back) stand_ = Stand::person;
       break;
@@ -65,9 +66,32 @@ ReviewRoom::Outcome ReviewRoom::handle(const Input& input) {
 ReviewRoom::Outcome ReviewRoom::on_door(ReviewDoor::Outcome outcome) {
   if (outcome == ReviewDoor::Outcome::leave) return Outcome::leave;
   if (outcome == ReviewDoor::Outcome::stay) return Outcome::stay;
-  class_ = std::make_unique<ReviewClass>(desk_);
-  stand_ = Stand::everybody;
+  const bool same = behind_ && trainer_ == door_->trainer().id;
+  trainer_ = door_->trainer().id;
+  if (!same) class_ = std::make_unique<ReviewClass>(desk_);
+  stand_ = same ? *behind_ : Stand::everybody;
+  behind_.reset();
   return Outcome::stay;
+}
+
+// What was begun in a dialog goes: it is not another's to end.
+void ReviewRoom::shut() {
+  behind_ = stand_ == Stand::dialog ? Stand::person : stand_;
+  dialog_.reset();
+  auto door = std::make_unique<ReviewDoor>(desk_);
+  door->fell_shut(door_->trainer(), static_cast<int>(longest_rest.count()));
+  door_ = std::move(door);
+  stand_ = Stand::door;
+}
+
+ReviewRoom::Outcome ReviewRoom::on_session(DebriefScreen::Outcome outcome) {
+  if (outcome == DebriefScreen::Outcome::home) stand_ = Stand::person;
+  const bool plays = outcome == DebriefScreen::Outcome::again ||
+                     outcome == DebriefScreen::Outcome::fresh ||
+                     outcome == DebriefScreen::Outcome::stretch;
+  if (!plays) return Outcome::stay;
+  wish_ = outcome;
+  return Outcome::play;
 }
 
 ReviewRoom::Outcome ReviewRoom::on_class(ReviewClass::Outcome outcome) {
@@ -155,6 +179,8 @@ void ReviewRoom::to_session() {
   debrief_ = std::make_unique<DebriefScreen>(*played_->procedure, played_->session,
                                              played_->trainee(), "", "", t_);
   if (const auto plan = plan_of(*played_); plan.found()) debrief_->refer_to(plan);
+  debrief_->from_records(own_);
+  debrief_->tell_around(picture::around_words(played_->around, t_));
   stand_ = Stand::session;
 }
 
@@ -207,7 +233,7 @@ void ReviewRoom::on_dialog(SignOffDialog::Outcome outcome) {
 }
 
 void ReviewRoom::write_report() {
-  const auto file = desk_.write_report(picture::trainee_report(person_->file()), "trainee");
+  const auto file = desk_.write_report(picture::trainee_report(person_->file(), t_), "trainee");
   if (file.empty())
     person_->tell(desk_.problem(), true);
   else
@@ -217,11 +243,13 @@ void ReviewRoom::write_report() {
 void ReviewRoom::write_class_report() {
   const auto page = desk_.class_file(class_->scenario(), class_->view().search);
   const auto file =
-      desk_.problem().empty() ? desk_.write_report(picture::cohort_report(page), "class") : "";
+      desk_.problem().empty() ? desk_.write_report(picture::cohort_report(page, t_), "class") : "";
   class_->tell(file.empty() ? desk_.problem() : t_("review.report.written", {file}));
 }
 
 void ReviewRoom::pass(std::chrono::microseconds real) {
+  rest_ += real;
+  if (!own_ && stand_ != Stand::door && rest_ >= longest_rest) shut();
   if (stand_ == Stand::session) debrief_->pass(real);
   if (stand_ == Stand::pair) pair_->pass(real);
 }

@@ -22,7 +22,8 @@ namespace beforehand::stage {
 /// trainee who looks at their own sees nothing else.
 class ReviewRoom {
  public:
-  enum class Outcome { stay, leave };
+  /// play: whoever looks at their own drill wants to play it again, see wish().
+  enum class Outcome { stay, leave, play };
   enum class Stand { door, everybody, heat, person, dialog, session, pair };
 
   /// Of a trainee who has shown that it is them.
@@ -31,6 +32,9 @@ class ReviewRoom {
   ReviewRoom(ReviewDesk, const Strings&);
   ReviewRoom(const ReviewRoom&) = delete;  // the screens refer to the desk
   ReviewRoom& operator=(const ReviewRoom&) = delete;
+
+  /// Everybody's records shut themselves after this long without an input.
+  static constexpr std::chrono::minutes longest_rest{5};
 
   Outcome handle(const Input&);
   void pass(std::chrono::microseconds real);
@@ -41,6 +45,9 @@ class ReviewRoom {
   /// Whether the screen that is shown fits any window.
   bool flows() const { return stand_ != Stand::session && stand_ != Stand::pair; }
   Stand stand() const { return stand_; }
+  /// For Outcome::play: again, fresh or stretch, of the drill that is shown.
+  DebriefScreen::Outcome wish() const { return wish_; }
+  const Played& played() const { return *played_; }
   ReviewClass* everybody() { return class_.get(); }
   ReviewPerson* person() { return person_.get(); }
   DebriefScreen* session() { return debrief_.get(); }
@@ -48,6 +55,8 @@ class ReviewRoom {
 
  private:
   Outcome on_door(ReviewDoor::Outcome);
+  Outcome on_session(DebriefScreen::Outcome);
+  void shut();
   Outcome on_class(ReviewClass::Outcome);
   Outcome on_person(ReviewPerson::Outcome);
   void on_dialog(SignOffDialog::Outcome);
@@ -63,7 +72,11 @@ class ReviewRoom {
   const Strings& t_;
   bool own_;  // a trainee's own records
   Stand stand_;
+  std::chrono::microseconds rest_{0};
+  std::optional<Stand> behind_;  // what lies behind a door that fell shut
+  DebriefScreen::Outcome wish_ = DebriefScreen::Outcome::stay;
   std::unique_ptr<ReviewDoor> door_;
+  records::Id trainer_;  // who came in
   std::unique_ptr<ReviewClass> class_;
   std::unique_ptr<ReviewHeat> heat_;
   std::unique_ptr<ReviewPerson> person_;

@@ -145,6 +145,21 @@ std::string SetUpScreen::summary(const Strings& t) const {
                              std::to_string(check_->findings.size()), clock_text(seconds)});
 }
 
+std::optional<records::TaskRecord> SetUpScreen::record() const {
+  if (!check_) return std::nullopt;
+  records::TaskRecord task{static_cast<int>(check_->right),
+                           static_cast<int>(check_->wanted),
+                           std::chrono::duration_cast<Ms>(taken_),
+                           {}};
+  for (const auto& finding : check_->findings) {
+    records::TaskRecord::Fault fault{std::string(word(finding.fault)), {items_[finding.item].name}};
+    if (finding.fault == drill::SetUpFault::out_of_order)
+      fault.about.push_back(items_[finding.before].name);
+    task.faults.push_back(std::move(fault));
+  }
+  return task;
+}
+
 void SetUpScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};

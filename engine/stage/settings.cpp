@@ -9,7 +9,7 @@
 #include <iterator>
 #include <sstream>
 
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 namespace {

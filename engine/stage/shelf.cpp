@@ -107,6 +107,20 @@ std::vector<Overlay> materials_on(const fs::path& folder) {
   return overlays(files, procedure::Kind::materials);
 }
 
+std::function<Procedure(Procedure)> speaker(std::vector<fs::path> folders, std::string language) {
+  return [folders = std::move(folders), language = std::move(language)](Procedure p) {
+    for (const auto& folder : folders) try {
+        const auto file = folder / p.id / "scenario.yaml";
+        if (!fs::exists(file)) continue;
+        Files files{file.string(), {}, {}};
+        if (!p.card.empty()) files.card = (folder / p.id / "cards" / (p.card + ".yaml")).string();
+        return procedure::in_language(p, files, language).procedure;
+      } catch (const std::exception&) {  // files that went or changed: as it was kept
+      }
+    return p;
+  };
+}
+
 std::string problem_line(const Problem& problem, const std::vector<Source>& sources) {
   const auto number = static_cast<std::size_t>(problem.mark.file);
   if (problem.mark.line <= 0 || number >= sources.size()) return problem.message;

@@ -4,6 +4,7 @@
 
 #include <chrono>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <string>
 #include <tuple>
@@ -40,6 +41,11 @@ std::vector<ShelfItem> read_shelf(const std::filesystem::path& folder,
 
 /// The materials files of the shelf's folder "materials" that can be read.
 std::vector<Overlay> materials_on(const std::filesystem::path& folder);
+
+/// Puts procedures that were kept elsewhere into a language, with the texts beside the scenario of
+/// the same id in one of the folders; what differs from that scenario stays as it is.
+std::function<procedure::Procedure(procedure::Procedure)> speaker(
+    std::vector<std::filesystem::path> folders, std::string language);
 
 /// Where and what, as a person reads it: "scenario.yaml, line 12: ...".
 std::string problem_line(const Problem&, const std::vector<Source>&);

@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
+#include "picture/review_words.hpp"
 #include "stage/page.hpp"
 #include "stage/review_door_screen.hpp"
-#include "stage/review_words.hpp"
 #include "stage/text_input.hpp"
 #include "stage/widgets.hpp"
 
@@ -157,10 +157,10 @@ void SignOffDialog::write_subject(Flow& flow, Pen& pen) const {
   flow.heading(t("review.sign.title", {name, title}));
   for (const auto& c : subject_.criteria) {
     flow.item(c.met ? "✓" : "✗",
-              criterion_words(c, *subject_.procedure, t) + " – " +
+              picture::criterion_words(c, *subject_.procedure, t) + " – " +
                   t(c.met ? "review.met" : "review.unmet"),
               c.met ? pen.ink().good : pen.ink().danger, Weight::bold);
-    for (const auto& line : evidence_words(c, *subject_.review, t)) flow.under(line, pen.ink().ink);
+    for (const auto& line : picture::evidence_words(c, *subject_.review, t)) flow.under(line, pen.ink().ink);
   }
   flow.gap(6);
   if (!records::all_met(subject_.criteria))

@@ -213,17 +213,20 @@ double StartScreen::draw_title(Pen& pen, const Box& box) {
   row.add(t("start.settings"), cap_of(Key::settings, t), id_settings);
   if (!shelf_.empty())
     row.add(t("start.learn"), cap_of(Key::help, t), id_learn, {offers_lesson_, false, true});
-  const double records = button_width(pen, t("start.records"), "F3");
-  if (choice_.known && row.x - records > box.x + pen.px(190))
-    row.add(t("start.records"), "F3", id_records);
+  // Where the title leaves no room for it, it goes a row lower.
+  const double width = button_width(pen, t("start.records"), "F3");
+  const bool lower = row.x - width <= box.x + pen.px(190);
+  ButtonRow below{pen, box.right(), y + height + pen.px(6), height, pen.px(12), true};
+  if (choice_.known) (lower ? below : row).add(t("start.records"), "F3", id_records);
   pen.canvas.text({box.x, box.y + pen.px(44)}, t("program.name"),
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
   const bool offers = offers_lesson_ && !shelf_.empty();
-  return paragraph(pen, {box.x, y + height + pen.px(6)}, box.width,
-                   t(offers ? "start.learn.offer" : "program.purpose"), TextSize::body,
-                   offers ? pen.ink().accent_strong : pen.ink().ink_soft,
-                   offers ? Weight::bold : Weight::regular) +
-         pen.px(8);
+  const double bottom = paragraph(pen, {box.x, below.y}, below.x - box.x,
+                                  t(offers ? "start.learn.offer" : "program.purpose"),
+                                  TextSize::body,
+                                  offers ? pen.ink().accent_strong : pen.ink().ink_soft,
+                                  offers ? Weight::bold : Weight::regular);
+  return std::max(bottom, below.x < box.right() ? below.y + height : 0) + pen.px(8);
 }
 
 // A small window or large letters: one above the other, and the page follows the keyboard.

@@ -126,6 +126,26 @@ std::string TurnoverScreen::summary(const Strings& t) const {
            {std::to_string(check_->right), std::to_string(left_.size()), clock_text(taken)});
 }
 
+std::optional<records::TaskRecord> TurnoverScreen::record() const {
+  if (!check_) return std::nullopt;
+  records::TaskRecord task{static_cast<int>(check_->right),
+                           static_cast<int>(left_.size()),
+                           std::chrono::duration_cast<Ms>(taken_),
+                           {}};
+  const auto name_of = [&](std::size_t i) {
+    return procedure_.supply(left_[cleared_[i].leftover].supply).name;
+  };
+  for (const auto i : check_->wrong) {
+    records::TaskRecord::Fault fault{"wrong", {name_of(i), std::string(word(cleared_[i].to))}};
+    for (std::size_t d = 0; d < drill::destination_count; ++d)
+      if (const auto to = static_cast<Destination>(d); left_[cleared_[i].leftover].goes_to(to))
+        fault.about.emplace_back(word(to));
+    task.faults.push_back(std::move(fault));
+  }
+  for (const auto i : check_->sharps_late) task.faults.push_back({"sharps-late", {name_of(i)}});
+  return task;
+}
+
 void TurnoverScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};

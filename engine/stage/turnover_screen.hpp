@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "drill/turnover.hpp"
+#include "records/record.hpp"
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
 #include "stage/pen.hpp"
@@ -33,6 +34,8 @@ class TurnoverScreen {
   const std::optional<drill::TurnoverCheck>& check() const { return check_; }
   /// How it went, in one line; empty when it was passed over.
   std::string summary(const Strings&) const;
+  /// The same to be kept; nothing when it was passed over.
+  std::optional<records::TaskRecord> record() const;
 
  private:
   Outcome on_key(const Input&);

@@ -16,6 +16,9 @@ namespace {
 using records::Person;
 using records::Store;
 
+const Strings english = Strings::load(PROJECT_DIR "/assets/strings/en.txt");
+const Strings spanish = Strings::load(PROJECT_DIR "/assets/strings/es.txt");
+
 constexpr const char* hostile = "<script>alert('x')</script> & \"Ana\" =1+1";
 
 // The page as XML, which it also is, so that a parser of another's finds what is not closed.
@@ -69,7 +72,7 @@ struct Report : testing::Test {
 
 TEST_F(Report, OfASession) {
   const auto id = play(ana, "late:3");
-  const auto page = session_report(session_file(store, library, id));
+  const auto page = session_report(session_file(store, library, id), english);
   expect_sound(page);
   EXPECT_EQ(parsed(page).select_nodes("//figure").size(), 1u);
   EXPECT_NE(page.find("What to change"), std::string::npos);
@@ -81,7 +84,7 @@ TEST_F(Report, OfATrainee) {
   for (int i = 0; i < 4; ++i) play(ana, "late:3", static_cast<std::uint64_t>(i));
   for (int i = 0; i < 16; ++i) play(ana, "expert", static_cast<std::uint64_t>(i));
   const auto file = trainee_file(store, library, ana);
-  const auto page = trainee_report(file);
+  const auto page = trainee_report(file, english);
   expect_sound(page);
   EXPECT_EQ(page.find("<script>"), std::string::npos);
   EXPECT_NE(page.find("4.9 % of cases"), std::string::npos) << "the false-pass chance";
@@ -92,7 +95,7 @@ TEST_F(Report, OfATrainee) {
 }
 
 TEST_F(Report, OfATraineeWithoutADrillSaysWhatToDo) {
-  const auto page = trainee_report(trainee_file(store, library, ana));
+  const auto page = trainee_report(trainee_file(store, library, ana), english);
   expect_sound(page);
   EXPECT_NE(page.find("Play one"), std::string::npos);
 }
@@ -102,12 +105,48 @@ TEST_F(Report, OfAClassInPicturesOfTen) {
   for (int i = 0; i < 11; ++i)
     people.push_back(store.add_person(Person::Part::trainee, "Trainee " + std::to_string(i)));
   for (const auto& p : people) play(p, "expert");
-  const auto page = cohort_report(cohort_file(store, library, {}));
+  const auto page = cohort_report(cohort_file(store, library, {}), english);
   expect_sound(page);
   const auto d = parsed(page);
   EXPECT_EQ(d.select_nodes("//figure").size(), 2u) << "ten trainees a picture";
   EXPECT_EQ(page.find("<script>"), std::string::npos);
-  expect_sound(cohort_report({}));
+  expect_sound(cohort_report({}, english));
+}
+
+// Every text of the pages' own, and none of another language.
+void expect_all_in(const std::string& page, const Strings& t, const Strings& other) {
+  const auto d = parsed(page);
+  EXPECT_EQ(d.document_element().attribute("lang").value(), t("language.code"));
+  EXPECT_TRUE(t.missing().empty()) << t.missing().begin()->first;
+  for (const auto& [key, text] : other.all()) {
+    const bool tells = key.starts_with("report.") && text.size() >= 12 &&
+                       text.find_first_of("{&'\"<") == std::string::npos && t(key) != text;
+    if (tells) EXPECT_EQ(page.find(">" + text + "<"), std::string::npos) << key;
+  }
+}
+
+TEST_F(Report, EveryPageComesInTheLanguageAskedFor) {
+  auto drill = test::drilled_tiny(ana, store.now(), "late:3");
+  drill.evidence.around.set_up =
+      records::TaskRecord{3, 5, Ms{41'000}, {{"missing", {"Espejo"}}, {"superfluous", {"Lima"}}}};
+  drill.evidence.around.turnover =
+      records::TaskRecord{2, 3, Ms{9'000}, {{"wrong", {"Aguja", "waste", "sharps", "soiled"}}}};
+  store.save(drill);
+  for (int i = 0; i < 9; ++i)
+    play(ana, i % 3 == 0 ? "absent" : "late:2", static_cast<std::uint64_t>(i));
+  const auto bo = store.add_person(Person::Part::trainee, "Bo Lind");
+  for (const auto* t : {&english, &spanish}) {
+    const auto& other = t == &english ? spanish : english;
+    for (const auto& page :
+         {session_report(session_file(store, library, drill.record.id), *t),
+          trainee_report(trainee_file(store, library, ana), *t),
+          trainee_report(trainee_file(store, library, bo), *t),
+          cohort_report(cohort_file(store, library, {}), *t), cohort_report({}, *t)})
+      expect_all_in(page, *t, other);
+  }
+  const auto page = session_report(session_file(store, library, drill.record.id), spanish);
+  EXPECT_NE(page.find("La bandeja: 3 de 5 en su sitio, 2 por cambiar, en 0:41"), std::string::npos);
+  EXPECT_NE(page.find("Aguja: elegiste Residuos. Lo correcto:"), std::string::npos) << page.substr(page.size() - 900);
 }
 
 }  // namespace

@@ -55,6 +55,28 @@ TEST_P(BothKinds, ADrillComesBackAsItWas) {
   EXPECT_TRUE(verify(again, {}).findings.empty());
 }
 
+TEST_P(BothKinds, WhatWasDoneAroundADrillIsKeptHeldByTheChainAndMerged) {
+  const auto at = address();
+  auto store = open(at);
+  const auto ana = store.add_person(Part::trainee, "Ana Petrov");
+  auto drill = drilled_tiny(ana, store.now());
+  drill.evidence.around.set_up =
+      TaskRecord{3, 5, Ms{41'000}, {{"missing", {"Mirror"}}, {"out-of-order", {"Probe", "Brush"}}}};
+  drill.evidence.around.turnover =
+      TaskRecord{6, 7, Ms{20'500}, {{"wrong", {"Needle", "waste", "sharps"}}}};
+  store.save(drill);
+  store.save(drilled_tiny(ana, store.now()));
+  EXPECT_EQ(store.evidence(drill.record.id).around, drill.evidence.around);
+  EXPECT_TRUE(verify(store, {}).findings.empty());
+  auto other = open(address());
+  other.merge(store);
+  EXPECT_EQ(other.evidence(drill.record.id).around, drill.evidence.around);
+  Database(at).sql() << "UPDATE evidence SET around = '' WHERE session = '" + drill.record.id + "'";
+  const auto found = verify(store, {}).findings;
+  ASSERT_EQ(found.size(), 1u);
+  EXPECT_EQ(found[0].record, drill.record.id);
+}
+
 TEST_P(BothKinds, NamesThatAreSqlMarkupOrFormulasAreJustNames) {
   auto store = open(address());
   const std::vector<std::string> names{"Robert'); DROP TABLE session;--",

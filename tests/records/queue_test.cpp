@@ -24,7 +24,7 @@ using Part = Person::Part;
 
 // Plays a whole drill of the tiny scenario the way the window does: the recording grows as it goes.
 void play_into(const Queue& queue, const std::string& store, const Person& who, Moment at,
-               std::uint64_t seed, bool to_the_end = true) {
+               std::uint64_t seed, bool to_the_end = true, const Around& around = {}) {
   static const auto p = test::tiny();
   auto underway = queue.begin(store, who.id, drill::program_version, test::tiny_text(), at);
   drill::Setup setup;
@@ -41,7 +41,7 @@ void play_into(const Queue& queue, const std::string& store, const Person& who, 
     next == never ? run.play_out() : run.advance_to(next);
     writer.append(run.session());
   }
-  underway.finish(at + std::chrono::minutes{2});
+  underway.finish(at + std::chrono::minutes{2}, {}, around);
 }
 
 int files_in(const std::string& folder) {
@@ -66,6 +66,19 @@ TEST(Queue, ADrillIsDeliveredOnce) {
   EXPECT_EQ(files_in(folder.file("queue")), 0);
   ASSERT_EQ(store.sessions({}).size(), 1u);
   EXPECT_TRUE(store.sessions({}).front().complete);
+  EXPECT_TRUE(verify(store, {}).sound());
+}
+
+TEST(Queue, WhatWasDoneAroundADrillGoesWithIt) {
+  Folder folder;
+  const Queue queue(folder.file("queue"));
+  auto store = Store::open(folder.file("records.db"), test::ticking());
+  const auto ana = store.add_person(Part::trainee, "Ana Petrov");
+  Around around;
+  around.turnover = TaskRecord{2, 3, Ms{7'000}, {{"sharps-late", {"Needle"}}}};
+  play_into(queue, store.address(), ana, store.now(), 1, true, around);
+  EXPECT_EQ(queue.deliver(store).saved, 1);
+  EXPECT_EQ(store.evidence(store.sessions({}).front().id).around, around);
   EXPECT_TRUE(verify(store, {}).sound());
 }
 

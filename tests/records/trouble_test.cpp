@@ -184,6 +184,41 @@ TEST_F(Trouble, MigrationsBackUpFirstAndAreAllOrNothing) {
   EXPECT_TRUE(std::filesystem::exists(backup + ".2")) << "the second try kept the first one's copy";
 }
 
+// A store as it was before what is done around a drill was kept.
+TEST_F(Trouble, AStoreOfVersionTwoIsBackedUpAndGoesOnWhole) {
+  Database(file).sql() << "ALTER TABLE evidence DROP COLUMN around";
+  Database(file).sql() << "UPDATE store SET value = '2' WHERE name = 'version'";
+  auto store = Store::open(file, test::ticking());
+  EXPECT_TRUE(std::filesystem::exists(file + ".before-version-3"));
+  EXPECT_TRUE(store.evidence(drill.record.id).around.empty());
+  auto more = drilled_tiny(ana, store.now());
+  more.evidence.around.set_up = TaskRecord{1, 2, Ms{9'000}, {}};
+  EXPECT_TRUE(store.save(more));
+  EXPECT_TRUE(verify(store, {}).findings.empty());
+  EXPECT_EQ(store.sessions({}).size(), 2u);
+}
+
+TEST_F(Trouble, AnAddressOfAnotherKindIsRefusedAndMakesNothing) {
+  namespace fs = std::filesystem;
+  for (const std::string address : {"sqlite:" + file, std::string("mysql://server/db"),
+                                    std::string("http://127.0.0.1/records"), std::string("sqlite:"),
+                                    std::string("sqlite://")}) {
+    expect(Kind::refused, "Name a file", [&] { Store::open(address, test::ticking()); });
+    expect(Kind::refused, "Name a file", [&] { store_address(address, folder.path()); });
+    EXPECT_FALSE(fs::exists(address.substr(0, address.find(':') + 1))) << address;
+  }
+  EXPECT_EQ(store_address("sqlite://" + file, folder.path()), file);
+  EXPECT_EQ(Store::open("sqlite://" + file, test::ticking()).address(), file);
+  EXPECT_EQ(Store::open("sqlite://" + file, test::ticking()).sessions({}).size(), 1u);
+  setenv("BEFOREHAND_STORE", ("sqlite://" + file).c_str(), 1);
+  EXPECT_EQ(store_address("", folder.path()), file);
+  setenv("BEFOREHAND_STORE", "sqlite3:x", 1);
+  expect(Kind::refused, "sqlite3: is none", [&] { store_address("", folder.path()); });
+  unsetenv("BEFOREHAND_STORE");
+  EXPECT_EQ(store_address("./notes:2.db", ""), "./notes:2.db");
+  EXPECT_EQ(store_address("postgresql://a@b/c", ""), "postgresql://a@b/c");
+}
+
 TEST(Ids, GrowAlsoWhenTheClockJumpsBack) {
   IdMaker maker;
   std::string last;

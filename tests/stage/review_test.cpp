@@ -46,6 +46,7 @@ struct Review : testing::Test {
     outside.records = &desk;
     SettingsReading settings;
     settings.settings.language = language;
+    settings.settings.set_up = false;
     return Program(tiny_shelf(), in_language(language), std::move(outside), {},
                    std::move(settings));
   }
@@ -239,6 +240,180 @@ TEST_F(Review, ADrillIsOpenedAsItsDebrief) {
   EXPECT_TRUE(shows(p, "Ana Petrov"));
   press(p, Key::escape);
   EXPECT_EQ(p.review()->stand(), Room::person);
+}
+
+TEST_F(Review, AClassLeftOpenShutsItselfAndThePasscodeOpensItWhereItWas) {
+  trainer();
+  store().add_person(Person::Part::trainer, "Bea Roth", "bea's own");
+  trainee("Ana Petrov", "late:3", 2);
+  auto p = program();
+  press(p, Key::f3);
+  press(p, Key::down);  // Tess, behind Bea
+  type(p, "tess's own");
+  press(p, Key::enter);
+  press(p, Key::enter);
+  ASSERT_EQ(p.review()->stand(), Room::person);
+  p.pass(std::chrono::minutes{4});
+  press(p, Key::down);  // a hand on it
+  p.pass(std::chrono::minutes{4} + std::chrono::seconds{59});
+  EXPECT_EQ(p.review()->stand(), Room::person);
+  p.pass(std::chrono::seconds{1});
+  ASSERT_EQ(p.review()->stand(), Room::door);
+  EXPECT_TRUE(shows(p, "Locked after 5 minutes"));
+  EXPECT_FALSE(shows(p, "Ana Petrov"));
+  press(p, Key::enter);
+  EXPECT_EQ(p.review()->stand(), Room::door) << "not without the passcode";
+  type(p, "tess's own");
+  press(p, Key::enter);
+  EXPECT_EQ(p.review()->stand(), Room::person) << "where it was";
+
+  press(p, Key::f6);
+  type(p, "half a note");
+  p.pass(std::chrono::minutes{5});
+  ASSERT_EQ(p.review()->stand(), Room::door);
+  press(p, Key::up);
+  type(p, "bea's own");
+  press(p, Key::enter);
+  EXPECT_EQ(p.review()->stand(), Room::everybody) << "another trainer begins at the class";
+  EXPECT_TRUE(store().notes({}).empty());
+}
+
+TEST_F(Review, AnOwnDrillIsPlayedAgainFromTheRecords) {
+  trainee("Ana Petrov", "late:3", 2, drill::Level::assessed);
+  auto p = program();
+  ASSERT_TRUE(press_on(p, "Ana Petrov"));
+  const auto open = [&] {
+    press(p, Key::f3);
+    press(p, Key::down);  // the first drill, of seed 1
+    press(p, Key::enter);
+    ASSERT_EQ(p.review()->stand(), Room::session);
+  };
+  open();
+  press(p, Key::enter);  // the same again
+  ASSERT_EQ(p.stand(), Stand::drill);
+  EXPECT_EQ(p.sitting()->run().session().setup.seed, 1u);
+  EXPECT_EQ(p.sitting()->run().session().setup.level, drill::Level::assessed);
+  ASSERT_TRUE(play_to_debrief(p));
+  p.settle();
+  ASSERT_EQ(store().sessions({}).size(), 3u);
+  EXPECT_EQ(store().sessions({}).front().scenario_hash, records::scenario_hash(text))
+      << "the version it was played on before";
+  EXPECT_TRUE(records::verify(store(), {}).sound());
+  press(p, Key::escape);
+
+  open();
+  press(p, Key::down);
+  type(p, "n");  // a new one
+  ASSERT_EQ(p.stand(), Stand::drill);
+  EXPECT_EQ(p.sitting()->run().session().setup.seed, 7u);
+  ASSERT_TRUE(play_to_debrief(p));
+  press(p, Key::escape);
+
+  open();
+  type(p, "t");  // the stretch that cost most
+  ASSERT_EQ(p.stand(), Stand::drill);
+  EXPECT_TRUE(p.sitting()->run().session().setup.phase);
+  EXPECT_EQ(p.sitting()->run().session().setup.level, drill::Level::unaided) << "no assessment";
+}
+
+TEST_F(Review, ATrainerPlaysNothingInATraineesName) {
+  trainer();
+  trainee("Ana Petrov", "late:3", 1);
+  auto p = program();
+  enter(p);
+  press(p, Key::enter);
+  press(p, Key::enter);
+  ASSERT_EQ(p.review()->stand(), Room::session);
+  for (const auto* words : {"The same again", "A new one", "Try again:"})
+    EXPECT_FALSE(shows(p, words)) << words;
+  press(p, Key::enter);
+  type(p, "n");
+  type(p, "t");
+  EXPECT_EQ(p.stand(), Stand::review);
+  EXPECT_EQ(p.review()->stand(), Room::session);
+}
+
+TEST_F(Review, OwnRecordsAreReachedWithLargeLettersByMouseAndByKey) {
+  trainee("Ana Petrov", "late:2", 1);
+  for (const auto* language : {"en", "es"}) {
+    auto p = program(language);
+    ASSERT_TRUE(press_on(p, "Ana Petrov"));
+    const auto label = p.strings()("start.records");
+    const double scale = fitting_scale(2, 1280, 720, p.needs());
+    EXPECT_EQ(scale, 2);
+    const auto seen = look_at(p, 1280, 720, scale);
+    EXPECT_TRUE(seen.faults(32).empty()) << seen.faults(32).front();
+    const auto at = std::find_if(seen.texts.begin(), seen.texts.end(),
+                                 [&](const Seen::Text& text) { return text.line == label; });
+    ASSERT_NE(at, seen.texts.end()) << language;
+    p.handle(Input::of_press(at->visible.centre().x, at->visible.centre().y));
+    EXPECT_EQ(p.stand(), Stand::review);
+    press(p, Key::escape);
+    press(p, Key::f3);
+    EXPECT_EQ(p.stand(), Stand::review);
+  }
+}
+
+TEST_F(Review, ReportsAreWrittenInTheLanguageOfTheWindow) {
+  trainee("Ana Petrov", "late:2", 2);
+  auto p = program("es");
+  ASSERT_TRUE(press_on(p, "Ana Petrov"));
+  press(p, Key::f3);
+  press(p, Key::f4);
+  int pages = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(folder / "reports")) {
+    const auto page = procedure::load_text(entry.path().string());
+    EXPECT_NE(page.find("<html lang=\"es\">"), std::string::npos);
+    EXPECT_NE(page.find("Registro de prácticas: Ana Petrov"), std::string::npos);
+    ++pages;
+  }
+  EXPECT_EQ(pages, 1);
+}
+
+TEST_F(Review, TheTrayAndTheClearingUpAreKeptWithTheDrill) {
+  store().add_person(Person::Part::trainee, "Ana Petrov");
+  SettingsReading settings;
+  settings.settings.set_up = true;
+  Outside outside;
+  outside.scenarios = PROJECT_DIR "/scenarios";
+  outside.new_recording = [](const std::string&, std::uint64_t) { return std::string(); };
+  outside.new_seed = [] { return std::uint64_t{7}; };
+  outside.records = &desk;
+  Program p(shipped_shelf(), english(), std::move(outside), {}, std::move(settings));
+  ASSERT_TRUE(press_on(p, "Ana Petrov"));
+  press(p, Key::enter);
+  press(p, Key::enter);
+  ASSERT_EQ(p.stand(), Stand::set_up);
+  press(p, Key::enter);  // the first thing of the cabinet, and look at it
+  ASSERT_TRUE(press_on(p, "Ready: look at it"));
+  ASSERT_TRUE(p.set_up()->check());
+  const auto wanted = static_cast<int>(p.set_up()->check()->wanted);
+  const auto faults = p.set_up()->check()->findings.size();
+  while (p.stand() == Stand::set_up) press(p, Key::enter);
+  play_to_debrief(p);
+  ASSERT_EQ(p.stand(), Stand::turnover);
+  for (int i = 0; i < 60 && !p.turnover()->check(); ++i) press(p, Key::enter);
+  ASSERT_TRUE(p.turnover()->check());
+  const auto cleared = p.turnover()->check()->right;
+  press(p, Key::enter);
+  ASSERT_EQ(p.stand(), Stand::debrief);
+  p.settle();
+  const auto sessions = store().sessions({});
+  ASSERT_EQ(sessions.size(), 1u);
+  const auto around = store().evidence(sessions[0].id).around;
+  ASSERT_TRUE(around.set_up);
+  EXPECT_EQ(around.set_up->of, wanted);
+  EXPECT_EQ(around.set_up->faults.size(), faults);
+  ASSERT_TRUE(around.turnover);
+  EXPECT_EQ(around.turnover->right, static_cast<int>(cleared));
+  EXPECT_TRUE(records::verify(store(), {}).sound());
+  press(p, Key::escape);
+  press(p, Key::f3);
+  press(p, Key::enter);
+  ASSERT_EQ(p.review()->stand(), Room::session);
+  ASSERT_NO_FATAL_FAILURE(shows(p, "The tray:"));  // drawn once, so that it knows its length
+  press(p, Key::end);
+  EXPECT_TRUE(shows(p, "The tray:"));
 }
 
 TEST_F(Review, StepsOfTheClassAndEmptyOnesSaySo) {

@@ -71,7 +71,7 @@ struct PlanOptions {
 int plan(const PlanOptions&);
 
 struct ScoreOptions {
-  std::string recording, scenario, format = "text";
+  std::string recording, scenario, format = "text", language = "en";
   Layers layers;
 };
 int score(const ScoreOptions&);
@@ -84,7 +84,7 @@ struct ReplayOptions {
 int replay(const ReplayOptions&);
 
 struct SimulateOptions {
-  std::string file, format = "text";
+  std::string file, format = "text", language = "en";
   std::vector<std::string> assistants;
   bool ladder = false;
   std::size_t runs = 1000;
@@ -95,7 +95,7 @@ struct SimulateOptions {
 int simulate(const SimulateOptions&);
 
 struct CompareOptions {
-  std::string a, b, assistant = "expert", format = "text";
+  std::string a, b, assistant = "expert", format = "text", language = "en";
   std::size_t runs = 0;  ///< 0: until the difference is known within a second
   std::uint64_t seed = 1;
   unsigned threads = 0;
@@ -104,7 +104,7 @@ struct CompareOptions {
 int compare(const CompareOptions&);
 
 struct ImproveOptions {
-  std::string file, assistant = "expert", format = "text", write;
+  std::string file, assistant = "expert", format = "text", language = "en", write;
   std::vector<std::size_t> accept;  ///< numbers of the list, from 1
   std::size_t runs = 1000;
   std::uint64_t seed = 1;
@@ -115,7 +115,7 @@ int improve(const ImproveOptions&);
 
 struct ObserveOptions {
   std::vector<std::string> cases;  ///< CSV files
-  std::string scenario, write, format = "text";
+  std::string scenario, write, format = "text", language = "en";
 };
 int observe(const ObserveOptions&);
 
@@ -158,6 +158,7 @@ std::string load_file(const std::string& path);
 void write_new(const std::string& path, const std::string& text);
 
 /// The scored session on the standard output, in the format asked for.
-void print_result(const procedure::Procedure&, const drill::Session&, const std::string& format);
+void print_result(const procedure::Procedure&, const drill::Session&, const std::string& format,
+                  const std::string& language = "en");
 
 }  // namespace beforehand::command

@@ -8,6 +8,7 @@
 
 #include "chart_svg.hpp"
 #include "commands.hpp"
+#include "language.hpp"
 #include "picture/plan_chart.hpp"
 #include "picture/report_study.hpp"
 #include "planned.hpp"
@@ -138,6 +139,12 @@ void print_svg(const Side& a, const Side& b) {
                               fmt::format("A: {}. B: {}.", headline(a.plan), headline(b.plan))));
 }
 
+std::string page(const Side& a, const Side& b, const CompareOptions& o, const Comparison& c) {
+  const auto one = told_in(o.language, a.procedure, o.a), other = told_in(o.language, b.procedure, o.b);
+  return picture::comparison_report({one, a.plan}, {other, b.plan}, c, o.assistant,
+                                    texts_in(o.language));
+}
+
 }  // namespace
 
 int compare(const CompareOptions& o) {
@@ -159,8 +166,7 @@ int compare(const CompareOptions& o) {
   clear_progress();
   if (c.runs == 0) throw Failure(environment_at_fault, "stopped before the first runs were done");
   if (o.format == "html")
-    fmt::print("{}", picture::comparison_report({a.procedure, a.plan}, {b.procedure, b.plan}, c,
-                                                o.assistant));
+    fmt::print("{}", page(a, b, o, c));
   else if (o.format == "json")
     fmt::print("{}\n", as_json(a, b, o, c).dump(2));
   else

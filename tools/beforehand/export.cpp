@@ -81,6 +81,7 @@ int export_page(const ExportOptions& o) {
   r.trainee = o.trainee;
   r.scenario = o.scenario;
   r.output = o.output;
+  r.language = o.language;
   r.format = "html";
   return report(r);
 }

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "language.hpp"
 #include "picture/report_study.hpp"
 #include "picture/study_charts.hpp"
 #include "planned.hpp"
@@ -152,7 +153,7 @@ int improve(const ImproveOptions& o) {
   }
   if (o.format == "html" || o.format == "svg") {
     fmt::print("{}", o.format == "svg" ? picture::gains_svg(all, now.procedure.title)
-                                       : picture::improvement_report(now, all, o.assistant));
+                                       : picture::improvement_report(now, all, o.assistant, texts_in(o.language)));
     return done;
   }
   if (o.format == "text") {

@@ -9,6 +9,7 @@
 
 #include "commands.hpp"
 #include "drill/bots.hpp"
+#include "language.hpp"
 #include "procedure/answers.hpp"
 #include "records_line.hpp"
 #include "report.hpp"
@@ -24,12 +25,14 @@ void add_format(CLI::App& sub, std::string& format) {
       ->capture_default_str();
 }
 
-void add_study_format(CLI::App& sub, std::string& format, const char* picture) {
+void add_study_format(CLI::App& sub, std::string& format, std::string& language,
+                      const char* picture) {
   sub.add_option(
          "--format", format,
          fmt::format("text for people, json for programs, svg: {}, html: a page to print", picture))
       ->check(CLI::IsMember({"text", "json", "svg", "html"}))
       ->capture_default_str();
+  command::add_language(sub, language);
 }
 
 void add_layers(CLI::App& sub, command::Layers& layers) {
@@ -116,6 +119,7 @@ void add_score(CLI::App& app, Action& action) {
                   "text for people, json for programs, html: a rehearsal's page to print")
       ->check(CLI::IsMember({"text", "json", "html"}))
       ->capture_default_str();
+  command::add_language(*sub, o->language);
   add_layers(*sub, o->layers);
   sub->callback([&action, o] { action = [o] { return command::score(*o); }; });
 }
@@ -156,7 +160,7 @@ void add_simulate(CLI::App& app, Action& action) {
   sub->add_flag("--ladder", o->ladder, "All kinds of assistants with the same clinicians")
       ->excludes(who);
   add_runs(*sub, o->runs, o->seed, o->threads);
-  add_study_format(*sub, o->format, "how the figures are spread");
+  add_study_format(*sub, o->format, o->language, "how the figures are spread");
   add_layers(*sub, o->layers);
   sub->callback([&action, o] {
     if (o->assistants.empty() && !o->ladder)
@@ -177,7 +181,7 @@ void add_compare(CLI::App& app, Action& action) {
   sub->add_option("--time-limit", o->time_limit_s, "Seconds to search for each plan")
       ->check(CLI::Range(0.0, 1e6))
       ->capture_default_str();
-  add_study_format(*sub, o->format, "both plans");
+  add_study_format(*sub, o->format, o->language, "both plans");
   sub->callback([&action, o] { action = [o] { return command::compare(*o); }; });
 }
 
@@ -198,7 +202,7 @@ void add_improve(CLI::App& app, Action& action) {
   auto* write = sub->add_option("--write", o->write, "New file for a copy with what was taken");
   accept->needs(write);
   write->needs(accept);
-  add_study_format(*sub, o->format, "what each saves");
+  add_study_format(*sub, o->format, o->language, "what each saves");
   sub->callback([&action, o] { action = [o] { return command::improve(*o); }; });
 }
 
@@ -210,7 +214,7 @@ void add_observe(CLI::App& app, Action& action) {
   auto* scenario = sub->add_option("--scenario", o->scenario, "The protocol to lay it beside");
   sub->add_option("--write", o->write, "New file for a copy of the scenario with these durations")
       ->needs(scenario);
-  add_study_format(*sub, o->format, "the charts");
+  add_study_format(*sub, o->format, o->language, "the charts");
   sub->callback([&action, o] { action = [o] { return command::observe(*o); }; });
 }
 

@@ -10,6 +10,7 @@
 #include "base/text.hpp"
 #include "chart_svg.hpp"
 #include "commands.hpp"
+#include "language.hpp"
 #include "picture/case_chart.hpp"
 #include "picture/report_study.hpp"
 #include "procedure/edit.hpp"
@@ -228,6 +229,13 @@ void print_svg(const Study& s) {
                               fmt::format("Multiple-activity charts of {}", list_text(s.names))));
 }
 
+std::string page(const Study& s, const ObserveOptions& o) {
+  const auto protocol = s.protocol ? std::optional(told_in(o.language, *s.protocol, o.scenario))
+                                   : std::nullopt;
+  return picture::observation_report(s.cases, s.names, protocol ? &*protocol : nullptr, s.steps,
+                                     texts_in(o.language));
+}
+
 }  // namespace
 
 int observe(const ObserveOptions& o) {
@@ -244,8 +252,7 @@ int observe(const ObserveOptions& o) {
   } else if (o.format == "svg") {
     print_svg(s);
   } else if (o.format == "html") {
-    fmt::print("{}", picture::observation_report(s.cases, s.names,
-                                                 s.protocol ? &*s.protocol : nullptr, s.steps));
+    fmt::print("{}", page(s, o));
   } else {
     for (std::size_t i = 0; i < s.cases.size(); ++i) print_case(s, i);
     if (!s.steps.empty()) print_steps(s);

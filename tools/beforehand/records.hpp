@@ -47,6 +47,9 @@ int records_note(const RecordsOptions&);
 int records_deliver(const RecordsOptions&);
 int records_demo(const RecordsOptions&);
 
+/// The store's address by the option or the environment; ends the command when it is none.
+std::string required_address(const std::string& option);
+
 /// Opens the store, after what waits for it on this machine was delivered; what could not be is
 /// said on the standard error.
 records::Store open_store(const StoreOptions&);

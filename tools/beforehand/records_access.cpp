@@ -62,9 +62,16 @@ records::Moment wall_clock() {
   return std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now());
 }
 
+std::string required_address(const std::string& option) {
+  try {
+    return records::store_address(option, stage::data_folder());
+  } catch (const StoreError& e) {
+    throw Failure(wrong_usage, e.what());
+  }
+}
+
 Store open_store(const StoreOptions& o) {
-  auto store = Store::open(records::store_address(o.store, stage::data_folder()),
-                           [] { return wall_clock(); });
+  auto store = Store::open(required_address(o.store), [] { return wall_clock(); });
   const auto delivery = records::Queue(stage::data_folder() + "/queue").deliver(store);
   for (const auto& problem : delivery.problems) fmt::print(stderr, "beforehand: {}\n", problem);
   if (delivery.saved > 0)

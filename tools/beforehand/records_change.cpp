@@ -175,7 +175,7 @@ int records_merge(const RecordsOptions& o) {
 }
 
 int records_deliver(const RecordsOptions& o) {
-  const auto address = records::store_address(o.store, stage::data_folder());
+  const auto address = required_address(o.store);
   const auto d =
       records::Queue(stage::data_folder() + "/queue").deliver(address, [] { return wall_clock(); });
   std::string text = fmt::format("{} drills saved ({} of them interrupted), {} wait.", d.saved,

@@ -48,6 +48,15 @@ ordered_json to_json(const records::SessionRecord& s) {
           {"outcomes", outcomes}};
 }
 
+static ordered_json json_of(const records::TaskRecord& task) {
+  auto faults = ordered_json::array();
+  for (const auto& f : task.faults) faults.push_back({{"kind", f.kind}, {"about", f.about}});
+  return {{"right", task.right},
+          {"of", task.of},
+          {"took_s", to_seconds(task.took)},
+          {"to_change", faults}};
+}
+
 ordered_json to_json(const records::Evidence& e) {
   auto needs = ordered_json::array();
   for (const auto& n : e.needs)
@@ -62,7 +71,10 @@ ordered_json to_json(const records::Evidence& e) {
          {"requested", n.requested},
          {"helped", n.helped},
          {"credit", n.credit}});
-  return {{"needs", needs}, {"recording", e.recording}};
+  ordered_json j{{"needs", needs}, {"recording", e.recording}};
+  if (e.around.set_up) j["set_up"] = json_of(*e.around.set_up);
+  if (e.around.turnover) j["turnover"] = json_of(*e.around.turnover);
+  return j;
 }
 
 ordered_json to_json(const records::Summary& s) {

@@ -7,7 +7,9 @@
 #include <nlohmann/json.hpp>
 
 #include "drill/recording.hpp"
+#include "language.hpp"
 #include "picture/report_words.hpp"
+#include "picture/review_words.hpp"
 #include "records.hpp"
 #include "records/gather.hpp"
 #include "records/verify.hpp"
@@ -172,6 +174,10 @@ void print_session(const records::SessionRecord& s, const records::Evidence& e) 
     fmt::print("  {:>6}  {:<28}  for {:<24}  lead {:>+7.1f} s{}{}\n", clock_text(n.due_at), n.need,
                n.step, to_seconds(n.lead()), n.requested ? ", asked for" : "",
                n.helped ? ", fetched by the clinician" : "");
+  if (e.around.empty()) return;
+  fmt::print("\n");
+  for (const auto& line : picture::around_words(e.around, texts_in("en")))
+    fmt::print("  {}\n", line);
 }
 
 // Whoever may not see it is not told that it exists.
@@ -188,11 +194,12 @@ records::SessionRecord seen(Store& store, const RecordsOptions& o, const std::st
 // One session to be played again, or two.
 std::vector<stage::Played> required_played(Store& store, const RecordsOptions& o) {
   std::vector<stage::Played> played;
+  records::Library library(store);
   for (const auto& id : {o.session, o.other}) {
     if (id.empty()) continue;
     seen(store, o, id);
     try {
-      played.push_back(stage::stored_session(store, id));
+      played.push_back(stage::stored_session(store, library, id));
     } catch (const drill::RecordingError& e) {
       throw Failure(input_at_fault, e.what());
     }
@@ -266,11 +273,12 @@ std::vector<records::SessionRecord> every_session(const Store& store, const reco
 void print_reviews(Store& store, const records::Person& who) {
   records::Library library(store);
   const auto file = trainee_file(store, library, who);
+  const auto t = texts_in("en");
   for (std::size_t i = 0; i < file.scenarios.size(); ++i) {
     const auto& r = file.scenarios[i];
     const auto& p = *file.procedures[i];
     fmt::print("\n{}: {}\n", r.title, word(r.readiness));
-    if (r.curve) fmt::print("  {}\n", picture::law_text(*r.curve));
+    if (r.curve) fmt::print("  {}\n", picture::law_words(*r.curve, t));
     fmt::print("{}", r.next.empty() ? "  No step is weak or forgotten.\n" : "  Practise next:\n");
     for (std::size_t k = 0; k < std::min<std::size_t>(3, r.next.size()); ++k)
       fmt::print("  {}. {}: {}\n", k + 1, p.phases[r.next[k].phase.at()].title,
@@ -278,7 +286,7 @@ void print_reviews(Store& store, const records::Person& who) {
     for (const auto& step : r.steps)
       if (!step.standing.competent() && step.standing.attempts > 0)
         fmt::print("    {:<44}  {} of the last {}, {}\n", step.title, step.recent_passed,
-                   step.recent, picture::standing_text(step.standing));
+                   step.recent, picture::evidence_words(step.standing, t));
   }
   for (const auto& id : file.unread)
     fmt::print("\n{} is left out: this version cannot read its scenario\n", id);

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "language.hpp"
 #include "picture/svg_canvas.hpp"
 #include "procedure/title.hpp"
 #include "replay.hpp"
@@ -33,7 +34,7 @@ Played load(const std::string& path, const ReplayOptions& o) {
 Ms moment(const ReplayOptions& o) { return Ms{std::llround(o.at_s * 1000)}; }
 
 template <class Screen>
-std::string picture_of(Screen& screen, const stage::Strings& t, const std::string& title) {
+std::string picture_of(Screen& screen, const Strings& t, const std::string& title) {
   picture::SvgCanvas canvas(width, height, title);
   const picture::Theme theme;
   stage::Hits hits;
@@ -43,7 +44,7 @@ std::string picture_of(Screen& screen, const stage::Strings& t, const std::strin
   return canvas.str();
 }
 
-void print_picture(std::vector<Played> played, const ReplayOptions& o, const stage::Strings& t) {
+void print_picture(std::vector<Played> played, const ReplayOptions& o, const Strings& t) {
   const auto title = procedure::full_title(*played[0].procedure);
   if (played.size() > 1) {
     stage::SideBySideScreen screen(played[0], played[1], t, t("replay.close"));
@@ -62,7 +63,7 @@ const char* word(stage::ReplayMoment::Kind kind) {
   return words[static_cast<int>(kind)];
 }
 
-void print_moments(const Played& played, const stage::Strings& t, bool as_json) {
+void print_moments(const Played& played, const Strings& t, bool as_json) {
   const auto& p = *played.procedure;
   const auto moments =
       stage::moments_of(played, scoring::score(p, played.session, played.trainee()), t);
@@ -92,16 +93,6 @@ std::string heading(const Played& played) {
   return played.who.empty() ? played.when : played.who + ", " + played.when;
 }
 
-std::string home_of_texts() {
-  const auto home = stage::home_folder();
-  if (home.empty())
-    throw Failure(environment_at_fault,
-                  "the folder \"assets\" is missing: it belongs beside or above the program");
-  return home + "/assets/strings";
-}
-
-stage::Strings english() { return stage::Strings::load(home_of_texts() + "/en.txt"); }
-
 }  // namespace
 
 int play_in_window(std::vector<Played> played, Ms at) {
@@ -114,7 +105,7 @@ int play_in_window(std::vector<Played> played, Ms at) {
 }
 
 void print_beside(const Played& first, const Played& second, bool as_json) {
-  const auto t = english();
+  const auto t = texts_in("en");
   const auto a = scoring::score(*first.procedure, first.session, first.trainee());
   const auto b = scoring::score(*second.procedure, second.session, second.trainee());
   const auto needs = stage::differences(first, a, second, b, t);
@@ -143,11 +134,11 @@ int replay(const ReplayOptions& o) {
   if (o.format == "window") return play_in_window(std::move(played), moment(o));
   const bool as_json = o.format == "json";
   if (o.format == "svg")
-    print_picture(std::move(played), o, english());
+    print_picture(std::move(played), o, texts_in("en"));
   else if (played.size() > 1)
     print_beside(played[0], played[1], as_json);
   else
-    print_moments(played[0], english(), as_json);
+    print_moments(played[0], texts_in("en"), as_json);
   return done;
 }
 

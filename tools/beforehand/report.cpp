@@ -12,8 +12,11 @@
 #include <nlohmann/json.hpp>
 
 #include "drill/recording.hpp"
+#include "language.hpp"
 #include "records_json.hpp"
 #include "report.hpp"
+#include "stage/app.hpp"
+#include "stage/shelf.hpp"
 
 namespace beforehand::command {
 namespace {
@@ -75,6 +78,12 @@ std::string dumped(const ordered_json& j) {
   return j.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
+// With the texts of the scenarios that came with the program, and of the user's own.
+Library::Spoken speaker(const std::string& language) {
+  return stage::speaker(
+      {stage::home_folder() + "/scenarios", stage::data_folder() + "/scenarios"}, language);
+}
+
 // Whoever may see the trainee may see the session.
 records::SessionFile seen_session(Store& store, Library& library, const ReportOptions& o) {
   const auto record = store.session(o.session);
@@ -87,21 +96,22 @@ records::SessionFile seen_session(Store& store, Library& library, const ReportOp
 
 std::string report_page(Store& store, const ReportOptions& o) {
   const bool json = o.format == "json";
-  Library library(store);
+  const auto t = texts_in(o.language);
+  Library library(store, json ? Library::Spoken() : speaker(o.language));
   if (!o.session.empty()) {
     const auto file = seen_session(store, library, o);
-    return json ? dumped(to_json(file.record)) : picture::session_report(file);
+    return json ? dumped(to_json(file.record)) : picture::session_report(file, t);
   }
   if (!o.trainee.empty()) {
     const auto file = trainee_file(store, library, required_trainee(store, o, o.trainee));
-    return json ? dumped(json_of(file)) : picture::trainee_report(file);
+    return json ? dumped(json_of(file)) : picture::trainee_report(file, t);
   }
   required_trainer(store, o);
   records::SummaryQuery query;
   query.scenario = o.scenario;
   query.search = o.search;
   const auto file = cohort_file(store, library, query);
-  return json ? dumped(json_of(file)) : picture::cohort_report(file);
+  return json ? dumped(json_of(file)) : picture::cohort_report(file, t);
 }
 
 void write_out(const std::string& text, const std::string& file) {

@@ -16,12 +16,12 @@ class App;
 namespace beforehand::command {
 
 struct ReportOptions : StoreOptions {
-  std::string trainee, session, scenario, search, output;
+  std::string trainee, session, scenario, search, output, language = "en";
 };
 int report(const ReportOptions&);
 
 struct ExportOptions : StoreOptions {
-  std::string to, table = "sessions", trainee, scenario, home, output, send;
+  std::string to, table = "sessions", trainee, scenario, home, output, send, language = "en";
   bool names = false;
 };
 int export_records(const ExportOptions&);

@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 
+#include "language.hpp"
 #include "records/export.hpp"
 
 namespace beforehand::command {
@@ -28,6 +29,7 @@ void add_report(CLI::App& app, std::function<int()>& action) {
   sub->add_option("--scenario", o->scenario, "Everybody: one scenario only");
   sub->add_option("--search", o->search, "Everybody: part of a name");
   sub->add_option("--output", o->output, "New file; else the standard output");
+  add_language(*sub, o->language);
   sub->add_option("--format", o->format, "html to print, json for programs")
       ->check(CLI::IsMember({"html", "json"}))
       ->capture_default_str();
@@ -48,6 +50,7 @@ void add_export(CLI::App& app, std::function<int()>& action) {
   sub->add_option("--trainee", o->trainee, "One trainee only; else (trainers) everybody");
   sub->add_option("--scenario", o->scenario, "One scenario only");
   sub->add_flag("--names", o->names, "With the trainees' names; else ids only");
+  add_language(*sub, o->language);
   sub->add_option("--home", o->home, "xapi: the address that makes your ids unique")
       ->capture_default_str();
   auto* output = sub->add_option("--output", o->output, "New file; else the standard output");

@@ -5,6 +5,7 @@
 #include <chrono>
 
 #include "commands.hpp"
+#include "language.hpp"
 #include "picture/report_study.hpp"
 #include "score_json.hpp"
 #include "score_text.hpp"
@@ -25,21 +26,21 @@ timing::Plan planned(const procedure::Procedure& p, const drill::Session& sessio
 }
 
 std::string rehearsal_page(const procedure::Procedure& p, const drill::Session& session,
-                           const timing::Plan& plan) {
+                           const timing::Plan& plan, const std::string& language) {
   if (!study::is_rehearsal(session))
     throw Failure(wrong_usage,
                   "html is for a team's rehearsal; \"report --session\" prints a drill's page");
-  return picture::team_report(p, session, &plan);
+  return picture::team_report(p, session, &plan, texts_in(language));
 }
 
 }  // namespace
 
 void print_result(const procedure::Procedure& p, const drill::Session& session,
-                  const std::string& format) {
+                  const std::string& format, const std::string& language) {
   const auto trainee = p.who(procedure::Role::assistant);
   const auto plan = planned(p, session);
   if (format == "html") {
-    fmt::print("{}", rehearsal_page(p, session, plan));
+    fmt::print("{}", rehearsal_page(p, session, plan, language));
     return;
   }
   const auto score = plan.found() && plan.chair_time_proven

@@ -37,7 +37,7 @@ struct SavedDrill::State {
 
 SavedDrill::SavedDrill(const DrillOptions& o) : state_(std::make_unique<State>()) {
   const auto sources = procedure::load(files_of(o.file, o.layers)).sources;
-  state_->address = records::store_address(o.store, stage::data_folder());
+  state_->address = required_address(o.store);
   try {
     state_->underway =
         state_->queue.begin(state_->address, trainee_of(o).id, drill::program_version,

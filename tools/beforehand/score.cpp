@@ -27,7 +27,7 @@ Recording load_recording(const std::string& path, const std::string& scenario,
 
 int score(const ScoreOptions& o) {
   const auto r = load_recording(o.recording, o.scenario, o.layers);
-  print_result(r.procedure, r.session, o.format);
+  print_result(r.procedure, r.session, o.format, o.language);
   return done;
 }
 

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.hpp"
+#include "language.hpp"
 #include "picture/report_study.hpp"
 #include "picture/study_charts.hpp"
 #include "picture/svg_canvas.hpp"
@@ -158,7 +159,8 @@ int simulate(const SimulateOptions& o) {
   }
   if (o.format == "svg" || o.format == "html") {
     fmt::print("{}",
-               o.format == "svg" ? as_svg(p, all) : picture::simulation_report(p, all, o.seed));
+               o.format == "svg" ? as_svg(p, all) : picture::simulation_report(
+                          told_in(o.language, p, o.file, o.layers), all, o.seed, texts_in(o.language)));
     return done;
   }
   fmt::print("{}", title_lines(p));

@@ -4,7 +4,7 @@
 #include <filesystem>
 
 #include "commands.hpp"
-#include "records/store.hpp"
+#include "records.hpp"
 #include "stage/app.hpp"
 #include "stage/heard.hpp"
 #include "stage/settings.hpp"
@@ -19,7 +19,7 @@ namespace fs = std::filesystem;
 void list_speech(const fs::path& scenarios, const fs::path& strings) {
   for (const auto& file : fs::directory_iterator(strings)) {
     const auto language = file.path().stem().string();
-    const auto t = stage::Strings::load(file.path());
+    const auto t = Strings::load(file.path());
     for (const auto& item : stage::read_shelf(scenarios, language)) {
       if (!item.procedure) continue;
       if (item.procedure->language != language) continue;
@@ -44,7 +44,7 @@ int window(const WindowOptions& o) {
   options.settings = stage::settings_file();
   options.data = stage::data_folder();
   if (o.scenarios.empty()) options.own_scenarios = options.data + "/scenarios";
-  options.store = records::store_address(o.store, options.data);
+  options.store = required_address(o.store);
   options.scale = o.scale;
   options.frame_times = o.frame_times;
   if (o.list_speech) {

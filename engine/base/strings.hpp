@@ -12,7 +12,7 @@
 #include <string_view>
 #include <vector>
 
-namespace beforehand::stage {
+namespace beforehand {
 
 /// A line of a string file that is not "key = text", or a key given twice. what() holds every
 /// problem, one a line, each as "path:line: error: ...".
@@ -49,4 +49,4 @@ class Strings {
 /// is.
 std::string filled(std::string_view text, const std::vector<std::string>& arguments);
 
-}  // namespace beforehand::stage
+}  // namespace beforehand

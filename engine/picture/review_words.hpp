@@ -7,13 +7,17 @@
 
 #include "picture/review_charts.hpp"
 #include "records/sign_off.hpp"
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
-// What a review says, in the language of the screens.
+// What a review says, in the language of the texts: on a screen and on a page.
 
-namespace beforehand::stage {
+namespace beforehand::picture {
 
-picture::ReviewWords review_words(const Strings&);
+ReviewWords review_words(const Strings&);
+
+/// "Signed off", "Evidence complete", ...
+const std::string& readiness_words(records::Readiness, const Strings&);
+const std::string& verdict_words(scoring::Verdict, const Strings&);
 
 /// Why this phase is to be practised next.
 std::string reason_words(const procedure::Procedure&, const records::PracticePart&, const Strings&);
@@ -23,7 +27,10 @@ std::string criterion_words(const records::Criterion&, const procedure::Procedur
 std::vector<std::string> evidence_words(const records::Criterion&, const records::ScenarioReview&,
                                         const Strings&);
 
+/// How the tray was laid and the room cleared: a line each, and one for all that was to be changed.
+std::vector<std::string> around_words(const records::Around&, const Strings&);
+
 /// What the test of competence says of one step: how sure, or how much is lacking.
 std::string step_words(const records::StepReview&, const Strings&);
 
-}  // namespace beforehand::stage
+}  // namespace beforehand::picture

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 #include <gtest/gtest.h>
 
 #include <filesystem>
 
-namespace beforehand::stage {
+namespace beforehand {
 namespace {
 
 TEST(Strings, ReadsKeysTextsAndSkipsRemarks) {
@@ -69,4 +69,4 @@ TEST(Strings, AMissingKeyIsShownAndRemembered) {
 }
 
 }  // namespace
-}  // namespace beforehand::stage
+}  // namespace beforehand

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
-#include "stage/review_words.hpp"
+#include "picture/review_words.hpp"
 
 #include <fmt/format.h>
 
@@ -8,12 +8,11 @@
 
 #include "base/text.hpp"
 
-namespace beforehand::stage {
+namespace beforehand::picture {
 namespace {
 
 using procedure::Procedure;
 using records::Criterion;
-using Kind = Criterion::Kind;
 
 constexpr std::size_t most_named = 5;
 
@@ -34,12 +33,35 @@ bool is_assessed(const records::SessionRecord& s) {
          s.complete && s.phase.empty();
 }
 
+// About a thing, where it went, and everywhere it may go.
+std::string turnover_fault_words(const records::TaskRecord::Fault& fault, const Strings& t) {
+  std::vector<std::string> about;
+  for (std::size_t i = 0; i < fault.about.size(); ++i) {
+    const auto text = i == 0 ? fault.about[i] : t("turnover." + fault.about[i]);
+    if (i > 2)
+      about.back() = t("turnover.or", {about.back(), text});
+    else
+      about.push_back(text);
+  }
+  return t("turnover." + fault.kind, about);
+}
+
 }  // namespace
 
-picture::ReviewWords review_words(const Strings& t) {
+ReviewWords review_words(const Strings& t) {
   return {t("review.curve.drill"), t("review.curve.total"), t("review.curve.ready-from"),
           t("review.curve.ready"), t("review.curve.other"), t("review.curve.band"),
           t("review.heat.none"),   t("review.heat.ticked"), t("review.heat.lately")};
+}
+
+const std::string& readiness_words(records::Readiness r, const Strings& t) {
+  static constexpr const char* keys[] = {"readiness.none", "readiness.practising",
+                                         "readiness.evidence", "readiness.signed-off"};
+  return t(keys[static_cast<std::size_t>(r)]);
+}
+
+const std::string& verdict_words(scoring::Verdict v, const Strings& t) {
+  return t("verdict." + std::string(scoring::word(v)));
 }
 
 std::string reason_words(const Procedure& p, const records::PracticePart& part, const Strings& t) {
@@ -54,13 +76,13 @@ std::string reason_words(const Procedure& p, const records::PracticePart& part, 
 std::string criterion_words(const Criterion& c, const Procedure& p, const Strings& t) {
   const auto have = std::to_string(c.have), need = std::to_string(c.need);
   switch (c.kind) {
-    case Kind::assessed_passes:
+    case Criterion::Kind::assessed_passes:
       return t("review.criterion.passes", {have, need});
-    case Kind::no_unsafe_act:
+    case Criterion::Kind::no_unsafe_act:
       if (!c.met && c.have == 0) return t("review.criterion.safe.unknown");
       return c.met ? t("review.criterion.safe", {need})
                    : t("review.criterion.unsafe", {have, need});
-    case Kind::competence:
+    case Criterion::Kind::competence:
       return t(
           "review.criterion.steps",
           {have, need, t("severity." + std::string(procedure::word(p.sign_off.competent_from)))});
@@ -71,7 +93,7 @@ std::string criterion_words(const Criterion& c, const Procedure& p, const String
 std::vector<std::string> evidence_words(const Criterion& c, const records::ScenarioReview& r,
                                         const Strings& t) {
   std::vector<std::string> lines;
-  if (c.kind == Kind::competence) {
+  if (c.kind == Criterion::Kind::competence) {
     for (const auto& s : r.steps)
       if (std::find(c.steps.begin(), c.steps.end(), s.id) != c.steps.end())
         lines.push_back(t("review.evidence.step", {s.title, step_words(s, t)}));
@@ -80,7 +102,26 @@ std::vector<std::string> evidence_words(const Criterion& c, const records::Scena
   for (auto s = r.sessions.rbegin(); s != r.sessions.rend() && lines.size() < most_named; ++s) {
     if (!is_assessed(*s)) continue;
     const bool pass = s->verdict == scoring::Verdict::ready;
-    if (c.kind == Kind::assessed_passes ? pass : s->unsafe) lines.push_back(drill_words(*s, t));
+    if (c.kind == Criterion::Kind::assessed_passes ? pass : s->unsafe) lines.push_back(drill_words(*s, t));
+  }
+  return lines;
+}
+
+std::vector<std::string> around_words(const records::Around& around, const Strings& t) {
+  std::vector<std::string> lines;
+  if (const auto& task = around.set_up) {
+    const auto summary = t("setup.summary", {std::to_string(task->right), std::to_string(task->of),
+                                             std::to_string(task->faults.size()),
+                                             clock_text(task->took)});
+    lines.push_back(t("debrief.around.setup", {summary}));
+    for (const auto& fault : task->faults) lines.push_back(t("setup." + fault.kind, fault.about));
+  }
+  if (const auto& task = around.turnover) {
+    const auto summary =
+        t("turnover.summary",
+          {std::to_string(task->right), std::to_string(task->of), clock_text(task->took)});
+    lines.push_back(t("debrief.around.turnover", {summary}));
+    for (const auto& fault : task->faults) lines.push_back(turnover_fault_words(fault, t));
   }
   return lines;
 }
@@ -95,4 +136,4 @@ std::string step_words(const records::StepReview& s, const Strings& t) {
            {passed, recent, more});
 }
 
-}  // namespace beforehand::stage
+}  // namespace beforehand::picture

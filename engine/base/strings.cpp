@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 #include <fstream>
 #include <sstream>
 
-namespace beforehand::stage {
+namespace beforehand {
 namespace {
 
 std::string_view trimmed(std::string_view s) {
@@ -73,4 +73,4 @@ std::string filled(std::string_view text, const std::vector<std::string>& argume
   return result;
 }
 
-}  // namespace beforehand::stage
+}  // namespace beforehand
