@@ -22,25 +22,22 @@ using records::Readiness;
 constexpr std::size_t trainees_a_picture = 10;
 
 HtmlPage::Table cohort_table(const CohortScenario& s, const Strings& t) {
-  HtmlPage::Table table{
-      t("report.class.table", {s.title}),
-      texts(t, "review.column.",
-            {"trainee", "standing", "verdict", "due", "last", "best", "trend", "drills",
-             "report.class.passes", "report.class.unsafe"}),
-      {},
-      4};
+  HtmlPage::Table table{t("report.class.table", {s.title}),
+                        texts(t, "review.column.",
+                              {"trainee", "standing", "verdict", "due", "last", "best", "trend",
+                               "drills", "report.class.passes", "report.class.unsafe"}),
+                        {},
+                        4};
   for (std::size_t i = 0; i < s.summaries.size(); ++i) {
     const auto& x = s.summaries[i];
     const auto ready = s.readiness[i];
     const bool played = x.completed > 0;
-    table.rows.push_back({x.trainee_name, readiness_words(ready, t),
-                          played ? verdict_words(x.last_verdict, t) : "–",
-                          played ? records::day_text(due(x, ready)) : "–",
-                          played ? number_text(x.last, 1) : "–",
-                          played ? number_text(x.best, 1) : "–",
-                          played ? fmt::format("{:+.1f}", x.trend) : "–",
-                          std::to_string(x.sessions), std::to_string(x.assessed_passes),
-                          std::to_string(x.unsafe_acts)});
+    table.rows.push_back(
+        {x.trainee_name, readiness_words(ready, t), played ? verdict_words(x.last_verdict, t) : "–",
+         played ? records::day_text(due(x, ready)) : "–", played ? number_text(x.last, 1) : "–",
+         played ? number_text(x.best, 1) : "–", played ? fmt::format("{:+.1f}", x.trend) : "–",
+         std::to_string(x.sessions), std::to_string(x.assessed_passes),
+         std::to_string(x.unsafe_acts)});
   }
   return table;
 }
@@ -83,8 +80,7 @@ void write_scenario(HtmlPage& page, const CohortScenario& s, const Strings& t) {
     facts.emplace_back(readiness_words(r, t), n(r));
   page.facts(facts);
   page.table(cohort_table(s, t));
-  if (records::heat_map(s.summaries).steps.empty())
-    return page.paragraph(t("report.class.guided"));
+  if (records::heat_map(s.summaries).steps.empty()) return page.paragraph(t("report.class.guided"));
   for (std::size_t from = 0; from < s.summaries.size(); from += trainees_a_picture)
     page.figure(heat_figure(s, from, std::min(from + trainees_a_picture, s.summaries.size()), t));
 }

@@ -78,10 +78,9 @@ HtmlPage::Figure chart_figure(const Procedure& p, const drill::Session& session,
                               const Strings& t) {
   auto chart = played_chart(p, session, s);
   chart.title = t("report.chart");
-  const auto about =
-      t("report.chart.about",
-        {duration_text(s.chair_time), duration_text(s.clinician_wait),
-         duration_text(s.time[p.who(procedure::Role::assistant).at()].avoidable)});
+  const auto about = t("report.chart.about",
+                       {duration_text(s.chair_time), duration_text(s.clinician_wait),
+                        duration_text(s.time[p.who(procedure::Role::assistant).at()].avoidable)});
   return activity_figure(chart, about, time_table(p, s, t), t);
 }
 
@@ -120,9 +119,9 @@ std::string player_words(const std::string& assistant, const Strings& t) {
 }
 
 void write_head(HtmlPage& page, const SessionFile& f, const Strings& t) {
-  page.paragraph(t("report.session.about", {records::minute_text(f.record.started),
-                                            player_words(f.record.assistant, t), f.record.id,
-                                            f.record.scenario_hash.substr(0, 12)}));
+  page.paragraph(t("report.session.about",
+                   {records::minute_text(f.record.started), player_words(f.record.assistant, t),
+                    f.record.id, f.record.scenario_hash.substr(0, 12)}));
   if (!f.record.complete) page.strong(t("report.session.interrupted"));
   if (f.record.unsafe) page.strong(t("report.session.unsafe"));
 }

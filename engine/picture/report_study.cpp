@@ -22,12 +22,12 @@ std::string titled(const Procedure& p) {
 }
 
 HtmlPage::Table spread_table(const std::vector<Simulated>& all, Measure m, const Strings& t) {
-  HtmlPage::Table table{measure_words(m, t),
-                        {t("report.study.assistant"), t("report.study.mean"),
-                         t("report.study.sure"), t("report.study.least"), "5 %",
-                         t("report.study.median"), "95 %", t("report.study.most")},
-                        {},
-                        1};
+  HtmlPage::Table table{
+      measure_words(m, t),
+      {t("report.study.assistant"), t("report.study.mean"), t("report.study.sure"),
+       t("report.study.least"), "5 %", t("report.study.median"), "95 %", t("report.study.most")},
+      {},
+      1};
   for (const auto& one : all) {
     const auto s = one.simulation.summary(m);
     table.rows.push_back({one.assistant, measure_text(s.mean, m), interval_words(s.mean_sure, t),
@@ -49,12 +49,11 @@ HtmlPage::Figure measure_figure(const std::vector<Simulated>& all, Measure m, co
 }
 
 HtmlPage::Table waiting_table(const Procedure& p, const Simulated& one, const Strings& t) {
-  HtmlPage::Table table{
-      t("report.study.waits.table", {one.assistant}),
-      texts(t, "report.study.",
-            {"begin", "debrief.column.for", "mean-all", "waited-in", "asked-in"}),
-      {},
-      2};
+  HtmlPage::Table table{t("report.study.waits.table", {one.assistant}),
+                        texts(t, "report.study.",
+                              {"begin", "debrief.column.for", "mean-all", "waited-in", "asked-in"}),
+                        {},
+                        2};
   auto waiting = one.simulation.waiting;
   std::stable_sort(waiting.begin(), waiting.end(),
                    [](const auto& a, const auto& b) { return a.wait > b.wait; });
@@ -106,8 +105,8 @@ HtmlPage::Table difference_table(const Comparison& c, const Strings& t) {
                         {},
                         1};
   const auto range = [&](double from, double to, const char* format) {
-    return t("report.to", {fmt::format(fmt::runtime(format), from),
-                           fmt::format(fmt::runtime(format), to)});
+    return t("report.to",
+             {fmt::format(fmt::runtime(format), from), fmt::format(fmt::runtime(format), to)});
   };
   for (const auto& d : c.differences)
     table.rows.push_back(
@@ -158,20 +157,20 @@ std::string runs_words(const Comparison& c, const std::string& assistant, const 
 
 HtmlPage::Table gain_table(const study::Improvements& all, const IntervalChart& chart,
                            const Strings& t) {
-  HtmlPage::Table table{t("report.improve.table"),
-                        texts(t, "report.improve.",
-                              {"change", "report.kind", "first", "plan", "played",
-                               "report.study.sure"}),
-                        {},
-                        3};
+  HtmlPage::Table table{
+      t("report.improve.table"),
+      texts(t, "report.improve.",
+            {"change", "report.kind", "first", "plan", "played", "report.study.sure"}),
+      {},
+      3};
   for (const auto& one : all.found) {
     const auto& sure = one.chair_time.b_less_a.mean_sure;
     const auto plan = seconds_text(one.plan_gain);
-    table.rows.push_back({chart.rows[table.rows.size()].label,
-                          t("report.improve." + std::string(word(one.change.kind))),
-                          one.change.caution,
-                          one.plan_proven ? plan : t("report.improve.unproven", {plan}),
-                          number_text(one.gain_s(), 2), interval_words({-sure.high, -sure.low}, t)});
+    table.rows.push_back(
+        {chart.rows[table.rows.size()].label,
+         t("report.improve." + std::string(word(one.change.kind))), one.change.caution,
+         one.plan_proven ? plan : t("report.improve.unproven", {plan}),
+         number_text(one.gain_s(), 2), interval_words({-sure.high, -sure.low}, t)});
   }
   return table;
 }
@@ -231,9 +230,9 @@ std::string improvement_report(const study::Planned& now, const study::Improveme
   HtmlPage page(t, title);
   page.heading(1, title);
   page.paragraph(t("report.improve.now", {plan_words(now.plan, t)}));
-  page.paragraph(t("report.improve.about", {std::to_string(all.looked_at),
-                                            std::to_string(all.possible),
-                                            std::to_string(all.unsound), assistant}));
+  page.paragraph(
+      t("report.improve.about", {std::to_string(all.looked_at), std::to_string(all.possible),
+                                 std::to_string(all.unsound), assistant}));
   page.paragraph(t("report.study.limits"));
   page.cautions(now.procedure.cautions);
   if (all.found.empty()) {

@@ -11,8 +11,8 @@
 #include "study/team_debrief.hpp"
 
 // Studies as pages to print, in the manner of picture/report.hpp: the window's own charts as SVG,
-// each with a title, a description and its figures as a table. No script. Nothing about patients. In
-// the language of the texts; what a scenario and its changes say, in their own.
+// each with a title, a description and its figures as a table. No script. Nothing about patients.
+// In the language of the texts; what a scenario and its changes say, in their own.
 
 namespace beforehand::picture {
 

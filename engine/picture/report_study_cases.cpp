@@ -19,12 +19,12 @@ using study::CaseFigures;
 
 HtmlPage::Table case_time_table(const std::vector<std::string>& names,
                                 const std::vector<scoring::TimeSplit>& time, const Strings& t) {
-  HtmlPage::Table table{t("report.time.table"),
-                        texts(t, "report.time.",
-                              {"person", "work", "cover", "waiting", "standby", "avoidable",
-                               "busy"}),
-                        {},
-                        1};
+  HtmlPage::Table table{
+      t("report.time.table"),
+      texts(t, "report.time.",
+            {"person", "work", "cover", "waiting", "standby", "avoidable", "busy"}),
+      {},
+      1};
   for (std::size_t i = 0; i < names.size(); ++i)
     table.rows.push_back({names[i], seconds_text(time[i].work), seconds_text(time[i].cover),
                           seconds_text(time[i].waiting), seconds_text(time[i].standby),
@@ -71,8 +71,8 @@ std::string far_out(const study::ObservedStep& o, const Strings& t) {
   std::string out;
   for (const auto& d : o.seen)
     if (d.outlier)
-      out += (out.empty() ? "" : ", ") +
-             t("report.cases.far.one", {seconds_text(d.takes), d.in_case});
+      out +=
+          (out.empty() ? "" : ", ") + t("report.cases.far.one", {seconds_text(d.takes), d.in_case});
   return out.empty() ? "–" : out;
 }
 
@@ -87,12 +87,12 @@ void write_durations(HtmlPage& page, const std::vector<study::ObservedStep>& ste
                         1};
   for (const auto& o : steps) {
     const bool many = o.seen.size() > 1;
-    table.rows.push_back(
-        {p.step(o.step).title, std::to_string(o.seen.size()), seconds_text(o.estimate.least),
-         seconds_text(o.estimate.usual), seconds_text(o.estimate.most),
-         many ? interval_words(o.usual_sure_s, t) : "–",
-         many ? percent_text(o.usual_confidence) : "–", many ? percent_text(o.next_within) : "–",
-         far_out(o, t)});
+    table.rows.push_back({p.step(o.step).title, std::to_string(o.seen.size()),
+                          seconds_text(o.estimate.least), seconds_text(o.estimate.usual),
+                          seconds_text(o.estimate.most),
+                          many ? interval_words(o.usual_sure_s, t) : "–",
+                          many ? percent_text(o.usual_confidence) : "–",
+                          many ? percent_text(o.next_within) : "–", far_out(o, t)});
   }
   page.table(table);
 }
@@ -110,10 +110,9 @@ void write_waits(HtmlPage& page, const study::TeamDebrief& told, const Procedure
   page.heading(2, t("observe.waits"));
   std::vector<std::string> waits;
   for (const auto& w : told.waits) {
-    const auto words =
-        t(w.asked ? "rehearse.wait.asked" : "rehearse.wait",
-          {clock_text(w.at), duration_text(w.wait), p.step(w.step).title,
-           p.person(w.for_whom).name, p.step(w.from).title, p.person(w.who).name});
+    const auto words = t(w.asked ? "rehearse.wait.asked" : "rehearse.wait",
+                         {clock_text(w.at), duration_text(w.wait), p.step(w.step).title,
+                          p.person(w.for_whom).name, p.step(w.from).title, p.person(w.who).name});
     waits.push_back(w.why.empty() ? words : words + ". " + w.why);
   }
   write_list(page, waits, t("rehearse.nobody"));
@@ -145,8 +144,8 @@ void write_hand_overs(HtmlPage& page, const study::TeamDebrief& told, const Proc
 std::string observation_report(const std::vector<CaseFigures>& cases,
                                const std::vector<std::string>& names, const Procedure* protocol,
                                const std::vector<study::ObservedStep>& steps, const Strings& t) {
-  const auto title = protocol == nullptr ? t("report.cases")
-                                         : t("report.cases.of", {protocol->title});
+  const auto title =
+      protocol == nullptr ? t("report.cases") : t("report.cases.of", {protocol->title});
   HtmlPage page(t, title);
   page.heading(1, title);
   page.paragraph(t("report.cases.limits"));
@@ -156,18 +155,19 @@ std::string observation_report(const std::vector<CaseFigures>& cases,
   return page.str();
 }
 
-std::string team_report(const Procedure& p, const drill::Session& session,
-                        const timing::Plan* plan, const Strings& t) {
+std::string team_report(const Procedure& p, const drill::Session& session, const timing::Plan* plan,
+                        const Strings& t) {
   const auto told = study::team_debrief(p, session);
   const auto title = t("report.team", {p.title});
   HtmlPage page(t, title);
   page.heading(1, title);
   page.cautions(p.cautions);
-  page.facts({{t("compare.chair"), duration_text(told.score.chair_time)},
-              {t("compare.wait"), duration_text(told.score.clinician_wait)},
-              {t("measure.both_idle_s"), duration_text(told.both_idle)},
-              {t("report.team.unasked"), t("compare.of", {std::to_string(told.unasked),
-                                                          std::to_string(told.hand_overs.size())})}});
+  page.facts(
+      {{t("compare.chair"), duration_text(told.score.chair_time)},
+       {t("compare.wait"), duration_text(told.score.clinician_wait)},
+       {t("measure.both_idle_s"), duration_text(told.both_idle)},
+       {t("report.team.unasked"),
+        t("compare.of", {std::to_string(told.unasked), std::to_string(told.hand_overs.size())})}});
   std::vector<std::string> names;
   for (std::size_t i = 0; i < p.people.size(); ++i) {
     names.push_back(p.people[i].name);

@@ -25,14 +25,13 @@ std::string part_of(const Procedure& p, const std::string& phase, const Strings&
 }
 
 HtmlPage::Table session_table(const Procedure& p, const ScenarioReview& r, const Strings& t) {
-  HtmlPage::Table table{
-      t("report.sessions.table", {r.title}),
-      texts(t, "report.sessions.",
-            {"drill", "report.level", "part", "report.verdict", "compare.total",
-             "compare.anticipation", "compare.idle", "compare.sequence", "compare.requests",
-             "compare.errors"}),
-      {},
-      4};
+  HtmlPage::Table table{t("report.sessions.table", {r.title}),
+                        texts(t, "report.sessions.",
+                              {"drill", "report.level", "part", "report.verdict", "compare.total",
+                               "compare.anticipation", "compare.idle", "compare.sequence",
+                               "compare.requests", "compare.errors"}),
+                        {},
+                        4};
   for (auto s = r.sessions.rbegin(); s != r.sessions.rend(); ++s)
     table.rows.push_back(
         {records::minute_text(s->started), level_words(s->level, t), part_of(p, s->phase, t),
@@ -74,11 +73,10 @@ HtmlPage::Figure curve_figure(const ScenarioReview& r, const Strings& t) {
   chart.curve = r.curve;
   HtmlPage::Figure f;
   f.title = t("report.curve", {r.title});
-  f.description =
-      t("report.curve.about",
-        {std::to_string(chart.totals.size()), number_text(chart.totals.front(), 0),
-         number_text(chart.totals.back(), 0),
-         r.curve ? law_words(*r.curve, t) : t("report.curve.few")});
+  f.description = t("report.curve.about",
+                    {std::to_string(chart.totals.size()), number_text(chart.totals.front(), 0),
+                     number_text(chart.totals.back(), 0),
+                     r.curve ? law_words(*r.curve, t) : t("report.curve.few")});
   f.width = 1000;
   f.height = 380;
   f.draw = [chart, words = review_words(t)](Canvas& canvas) {
@@ -118,19 +116,18 @@ void write_next(HtmlPage& page, const Procedure& p, const ScenarioReview& r, con
   page.list(items);
 }
 
-void write_scenario(HtmlPage& page, const Procedure& p, const ScenarioReview& r,
-                    const Strings& t) {
+void write_scenario(HtmlPage& page, const Procedure& p, const ScenarioReview& r, const Strings& t) {
   page.heading(2, r.title);
   const auto& last = r.sessions.back();
   double best = 0;
   for (const auto& s : r.counted) best = std::max(best, s.total);
-  page.facts({{t("review.column.standing"), readiness_words(r.readiness, t)},
-              {t("report.drills"), std::to_string(r.sessions.size())},
-              {t("report.whole-drills"), std::to_string(r.counted.size())},
-              {t("report.last-total"),
-               r.counted.empty() ? "–" : number_text(r.counted.back().total, 1)},
-              {t("report.best-total"), r.counted.empty() ? "–" : number_text(best, 1)},
-              {t("report.last-drill"), records::day_text(last.started)}});
+  page.facts(
+      {{t("review.column.standing"), readiness_words(r.readiness, t)},
+       {t("report.drills"), std::to_string(r.sessions.size())},
+       {t("report.whole-drills"), std::to_string(r.counted.size())},
+       {t("report.last-total"), r.counted.empty() ? "–" : number_text(r.counted.back().total, 1)},
+       {t("report.best-total"), r.counted.empty() ? "–" : number_text(best, 1)},
+       {t("report.last-drill"), records::day_text(last.started)}});
   if (std::any_of(r.sessions.begin(), r.sessions.end(), [](const auto& s) { return s.unsafe; }))
     page.strong(t("report.trainee.unsafe"));
   write_next(page, p, r, t);
@@ -146,8 +143,7 @@ void write_sign_offs(HtmlPage& page, const TraineeFile& f, const Strings& t) {
   page.heading(2, t("review.sign-offs"));
   if (f.sign_offs.empty()) page.paragraph(t("review.sign-offs.none"));
   for (const auto& s : f.sign_offs) {
-    auto text =
-        t("report.sign-off", {s.scenario, s.trainer_name, records::day_text(s.at), s.note});
+    auto text = t("report.sign-off", {s.scenario, s.trainer_name, records::day_text(s.at), s.note});
     if (!s.stands())
       text += " " + t("review.revoked", {records::day_text(s.revoked_at), s.revoked_why});
     page.paragraph(text);

@@ -24,8 +24,8 @@ std::string law_words(const records::LearningCurve& c, const Strings& t) {
   return t(exponential ? "report.law.exponential" : "report.law.power",
            {whole_number(c.gain), whole_number(100 * goes), whole_number(100 - c.floor)}) +
          " " +
-         t("report.law.chosen", {one_decimal(c.aicc_level), one_decimal(c.aicc_exponential),
-                                 one_decimal(c.aicc_power)});
+         t("report.law.chosen",
+           {one_decimal(c.aicc_level), one_decimal(c.aicc_exponential), one_decimal(c.aicc_power)});
 }
 
 std::string test_words(const Strings& t, const records::CompetenceTest& test) {

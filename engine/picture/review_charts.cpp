@@ -100,6 +100,7 @@ void draw_curve_key(Canvas& canvas, const CurveChart& chart, const ReviewWords& 
 }
 
 constexpr double heat_row = 28, heat_column = 78, heat_steps = 330, heat_head = 50;
+constexpr double heat_steps_most = 620;
 
 // A name over its column, the first of its words on a line of its own: many share one.
 void draw_name(Canvas& canvas, const std::string& name, const Theme& t, double x, double y) {
@@ -172,7 +173,11 @@ void draw_heat(Canvas& canvas, const HeatMap& map, const HeatView& view, const R
                const Theme& t, const Box& box) {
   const auto& c = t.palette;
   const Clip clip(canvas, box);
-  const double left = box.x + std::min(t.px(heat_steps), box.width * 0.65);
+  // Steps take the room that the trainees leave.
+  const double shown = static_cast<double>(map.trainees.size() - view.first_column);
+  const double free = std::min(t.px(heat_steps_most), box.width - t.px(heat_column) * shown);
+  const double left =
+      box.x + std::max(std::min(t.px(heat_steps), box.width * 0.65), free);
   const double size = t.size(TextSize::label);
   for (std::size_t col = view.first_column; col < map.trainees.size(); ++col) {
     const double x = left + t.px(heat_column) * static_cast<double>(col - view.first_column);

@@ -102,7 +102,8 @@ std::vector<std::string> evidence_words(const Criterion& c, const records::Scena
   for (auto s = r.sessions.rbegin(); s != r.sessions.rend() && lines.size() < most_named; ++s) {
     if (!is_assessed(*s)) continue;
     const bool pass = s->verdict == scoring::Verdict::ready;
-    if (c.kind == Criterion::Kind::assessed_passes ? pass : s->unsafe) lines.push_back(drill_words(*s, t));
+    if (c.kind == Criterion::Kind::assessed_passes ? pass : s->unsafe)
+      lines.push_back(drill_words(*s, t));
   }
   return lines;
 }
@@ -110,16 +111,15 @@ std::vector<std::string> evidence_words(const Criterion& c, const records::Scena
 std::vector<std::string> around_words(const records::Around& around, const Strings& t) {
   std::vector<std::string> lines;
   if (const auto& task = around.set_up) {
-    const auto summary = t("setup.summary", {std::to_string(task->right), std::to_string(task->of),
-                                             std::to_string(task->faults.size()),
-                                             clock_text(task->took)});
+    const auto summary =
+        t("setup.summary", {std::to_string(task->right), std::to_string(task->of),
+                            std::to_string(task->faults.size()), clock_text(task->took)});
     lines.push_back(t("debrief.around.setup", {summary}));
     for (const auto& fault : task->faults) lines.push_back(t("setup." + fault.kind, fault.about));
   }
   if (const auto& task = around.turnover) {
-    const auto summary =
-        t("turnover.summary",
-          {std::to_string(task->right), std::to_string(task->of), clock_text(task->took)});
+    const auto summary = t("turnover.summary", {std::to_string(task->right),
+                                                std::to_string(task->of), clock_text(task->took)});
     lines.push_back(t("debrief.around.turnover", {summary}));
     for (const auto& fault : task->faults) lines.push_back(turnover_fault_words(fault, t));
   }

@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "base/strings.hpp"
 #include "picture/review_charts.hpp"
 #include "records/sign_off.hpp"
-#include "base/strings.hpp"
 
 // What a review says, in the language of the texts: on a screen and on a page.
 

@@ -103,10 +103,10 @@ std::string plain(const std::string& address) {
   const auto in_a_scheme = [](unsigned char c) {
     return std::isalnum(c) != 0 || c == '+' || c == '.' || c == '-';  // RFC 3986, section 3.1
   };
-  const bool scheme = colon != std::string::npos && colon > 1 &&
-                      std::isalpha(static_cast<unsigned char>(address[0])) != 0 &&
-                      std::all_of(address.begin(), address.begin() + static_cast<long>(colon),
-                                  in_a_scheme);
+  const bool scheme =
+      colon != std::string::npos && colon > 1 &&
+      std::isalpha(static_cast<unsigned char>(address[0])) != 0 &&
+      std::all_of(address.begin(), address.begin() + static_cast<long>(colon), in_a_scheme);
   if (!scheme || is_server(address)) return address;
   throw StoreError(Kind::refused,
                    fmt::format("no store is made at {}: {}: is none of the addresses there are. "

@@ -51,8 +51,8 @@ class Transaction {
   bool open_ = false;
 };
 
-/// "sqlite://PATH" is the file PATH; other addresses are themselves. Throws `refused` for what looks
-/// like the address of a kind of store that there is not: as a file it would be a surprise.
+/// "sqlite://PATH" is the file PATH; other addresses are themselves. Throws `refused` for what
+/// looks like the address of a kind of store that there is not: as a file it would be a surprise.
 std::string plain(const std::string& address);
 
 /// The address without its password, for messages.

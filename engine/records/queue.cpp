@@ -235,9 +235,9 @@ Underway Queue::begin(const std::string& store_address, const Id& trainee,
   if (!state->lock.held()) cannot_write(folder_);
   const auto hash = scenario_hash(scenario_text);
   write_whole(folder_ + "/" + hash + ".yaml", scenario_text);
-  state->slip = {
-      id, trainee, shown(store_address), program, hash, started.time_since_epoch().count(),
-      {}, {},      {}};
+  state->slip = {id,      trainee, shown(store_address),
+                 program, hash,    started.time_since_epoch().count(),
+                 {},      {},      {}};
   write_whole(file_of(folder_, id, ".json"), state->slip.text());
   return Underway(std::move(state));
 }

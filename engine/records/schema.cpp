@@ -156,14 +156,15 @@ void apply(Database& db, const Migration& m, const Id& store_id) {
     db.sql() << "INSERT INTO store (name, value) VALUES ('id', :i)", soci::use(store_id);
 }
 
-void migrate(Database& db, const Migration& m, const Id& store_id) {
+// `copied`: the store was there before, and is copied first.
+void migrate(Database& db, const Migration& m, const Id& store_id, bool copied) {
   const int from = m.to - 1;
-  if (from > 0 && !db.server()) copy_file_store(db, backup_name(db, m.to));
+  if (copied && !db.server()) copy_file_store(db, backup_name(db, m.to));
   within(db, Transaction::Kind::migrate, [&] {
     // Two programs may open a new store at once: the second waits here, and finds it done.
     if (db.server()) db.sql() << "SELECT pg_advisory_xact_lock(20874)";
     if (schema_version(db) != from) return;
-    if (from > 0 && db.server()) backup_on_server(db, m.to);
+    if (copied && db.server()) backup_on_server(db, m.to);
     apply(db, m, store_id);
   });
 }
@@ -199,7 +200,7 @@ void bring_up_to_date(Database& db, const std::vector<Migration>& list, const Id
       db.sql() << "PRAGMA secure_delete = ON";  // who is erased is not to be found in the file
     }
     for (const auto& m : list) {
-      if (m.to > version) migrate(db, m, store_id);
+      if (m.to > version) migrate(db, m, store_id, version > 0);
     }
   } catch (const soci::soci_error& e) {
     throw translate(e, db.address());

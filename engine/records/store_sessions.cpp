@@ -22,10 +22,47 @@ struct Row {
   int complete = 0, proven = 0, unsafe = 0;
 };
 
-constexpr const char* columns =
-    "id, trainee, scenario, scenario_hash, program, level, phase, assistant, seed, started, ended, "
-    "complete, total, anticipation, idle, sequence, verdict, chair_time, reference, proven, "
-    "waited, requests, errors, unsafe, outcomes";
+// Every column with where its value is: of the record itself, or of the row where SOCI needs
+// another type.
+template <class Record, class R, class F>
+void each_column(Record& s, R& r, F take) {
+  take("id", s.id);
+  take("trainee", s.trainee);
+  take("scenario", s.scenario);
+  take("scenario_hash", s.scenario_hash);
+  take("program", s.program);
+  take("level", r.level);
+  take("phase", s.phase);
+  take("assistant", s.assistant);
+  take("seed", r.seed);
+  take("started", r.started);
+  take("ended", r.ended);
+  take("complete", r.complete);
+  take("total", r.total);
+  take("anticipation", r.anticipation);
+  take("idle", r.idle);
+  take("sequence", r.sequence);
+  take("verdict", r.verdict);
+  take("chair_time", r.chair_time);
+  take("reference", r.reference);
+  take("proven", r.proven);
+  take("waited", r.waited);
+  take("requests", s.requests);
+  take("errors", s.errors);
+  take("unsafe", r.unsafe);
+  take("outcomes", r.outcomes);
+}
+
+// "id, trainee, ...", or with a colon before each name, as SOCI marks a value.
+std::string columns(const char* before = "") {
+  SessionRecord s;
+  Row r;
+  std::string all;
+  each_column(s, r, [&](const char* name, const auto&) {
+    all.append(all.empty() ? "" : ", ").append(before).append(name);
+  });
+  return all;
+}
 
 Row row_of(const SessionRecord& s) {
   Row r;
@@ -82,13 +119,8 @@ template <class Bind, class Take>
 void select(soci::session& sql, const std::string& rest, Bind bind, Take take_row) {
   SessionRecord s;
   Row r;
-  auto prepared =
-      (sql.prepare << fmt::format("SELECT {} FROM session {}", columns, rest), into(s.id),
-       into(s.trainee), into(s.scenario), into(s.scenario_hash), into(s.program), into(r.level),
-       into(s.phase), into(s.assistant), into(r.seed), into(r.started), into(r.ended),
-       into(r.complete), into(r.total), into(r.anticipation), into(r.idle), into(r.sequence),
-       into(r.verdict), into(r.chair_time), into(r.reference), into(r.proven), into(r.waited),
-       into(s.requests), into(s.errors), into(r.unsafe), into(r.outcomes));
+  auto prepared = (sql.prepare << fmt::format("SELECT {} FROM session {}", columns(), rest));
+  each_column(s, r, [&](const char*, auto& value) { prepared, into(value); });
   bind(prepared);
   soci::statement st(prepared);
   st.execute();
@@ -100,15 +132,11 @@ void select(soci::session& sql, const std::string& rest, Bind bind, Take take_ro
 
 void insert(soci::session& sql, const SessionRecord& s, const Evidence& e) {
   const Row r = row_of(s);
-  sql << fmt::format(
-      "INSERT INTO session ({}) VALUES (:a, :b, :c, :d, :e, :f, :g, :h, :i, :j, :k, "
-      ":l, :m, :n, :o, :p, :q, :r, :s, :t, :u, :v, :w, :x, :y)",
-      columns),
-      use(s.id), use(s.trainee), use(s.scenario), use(s.scenario_hash), use(s.program),
-      use(r.level), use(s.phase), use(s.assistant), use(r.seed), use(r.started), use(r.ended),
-      use(r.complete), use(r.total), use(r.anticipation), use(r.idle), use(r.sequence),
-      use(r.verdict), use(r.chair_time), use(r.reference), use(r.proven), use(r.waited),
-      use(s.requests), use(s.errors), use(r.unsafe), use(r.outcomes);
+  {
+    auto insertion =
+        sql << fmt::format("INSERT INTO session ({}) VALUES ({})", columns(), columns(":"));
+    each_column(s, r, [&](const char*, const auto& value) { insertion, use(value); });
+  }  // done here
   const auto recording = squeeze(e.recording), needs = squeeze(pack(e.needs));
   const auto around = pack(e.around);
   sql << "INSERT INTO evidence (session, recording, needs, around) VALUES (:s, :r, :n, :a)",

@@ -8,10 +8,10 @@
 #include <string_view>
 #include <vector>
 
+#include "base/strings.hpp"
 #include "drill/world.hpp"
 #include "procedure/procedure.hpp"
 #include "stage/key_map.hpp"
-#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -5,8 +5,8 @@
 #include <cstddef>
 #include <string>
 
-#include "drill/bots.hpp"
 #include "base/strings.hpp"
+#include "drill/bots.hpp"
 
 namespace beforehand::stage {
 

@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "base/strings.hpp"
 #include "drill/session.hpp"
 #include "procedure/procedure.hpp"
-#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

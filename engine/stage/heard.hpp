@@ -8,8 +8,8 @@
 #include <string_view>
 #include <vector>
 
-#include "drill/world.hpp"
 #include "base/strings.hpp"
+#include "drill/world.hpp"
 
 namespace beforehand::stage {
 

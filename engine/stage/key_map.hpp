@@ -7,8 +7,8 @@
 #include <string_view>
 #include <vector>
 
-#include "stage/input.hpp"
 #include "base/strings.hpp"
+#include "stage/input.hpp"
 
 namespace beforehand::stage {
 

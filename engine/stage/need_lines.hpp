@@ -4,9 +4,9 @@
 
 #include <string>
 
+#include "base/strings.hpp"
 #include "procedure/procedure.hpp"
 #include "scoring/score.hpp"
-#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -5,10 +5,10 @@
 #include <optional>
 #include <vector>
 
+#include "base/strings.hpp"
 #include "picture/canvas.hpp"
 #include "picture/palette.hpp"
 #include "stage/input.hpp"
-#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

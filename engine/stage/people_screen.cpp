@@ -7,6 +7,7 @@
 #include "picture/text.hpp"
 #include "records/names.hpp"
 #include "stage/list_view.hpp"
+#include "stage/page.hpp"
 #include "stage/text_input.hpp"
 #include "stage/widgets.hpp"
 
@@ -152,13 +153,20 @@ PeopleScreen::Outcome PeopleScreen::on_press(Point at) {
 void PeopleScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(16), bar = button_height(pen) + gap, top = pen.px(84);
-  pen.canvas.text({box.x + gap, box.y + pen.px(46)}, pen.t("people.title"),
+  const double gap = pen.px(16), width = std::min(box.width - 2 * gap, pen.px(760));
+  const bool low = box.height < pen.px(480);  // the list needs the room more than the words do
+  pen.canvas.text({box.x + gap, box.y + pen.px(low ? 38 : 46)}, pen.t("people.title"),
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
-  pen.canvas.text({box.x + gap, box.y + pen.px(72)}, pen.t("people.why"),
-                  pen.style(TextSize::body, pen.ink().ink_soft));
-  const double width = std::min(box.width - 2 * gap, pen.px(760));
-  const Box view{box.x + (box.width - width) / 2, box.y + top, width, box.height - top - bar - gap};
+  if (!low)
+    pen.canvas.text({box.x + gap, box.y + pen.px(72)}, pen.t("people.why"),
+                    pen.style(TextSize::body, pen.ink().ink_soft));
+  const std::vector<BarButton> buttons = {
+      {pen.t("people.nobody"), "", id_nobody, {false, on_nobody_, true}},
+      {pen.t("people.review"), "F3", id_review},
+      {pen.t("people.go"), pen.t("key.enter"), id_enter, {true, false, asking_ || rows() > 0}}};
+  const double bar = button_bar_height(pen, width, buttons), top = pen.px(low ? 52 : 84);
+  const Box view{box.x + (box.width - width) / 2, box.y + top, width,
+                 box.height - top - bar - 1.5 * gap};
   const Box inside = panel(pen, view);
   if (!desk_.problem().empty())
     draw_problem(pen, inside);
@@ -166,26 +174,19 @@ void PeopleScreen::draw(Pen& outer, const Box& box) {
     draw_passcode(pen, inside);
   else
     draw_list(pen, inside);
-  const double y = box.bottom() - bar, height = button_height(pen);
-  const double skip = button_width(pen, pen.t("people.nobody"), "");
-  button(pen, {view.x, y, skip, height}, pen.t("people.nobody"), "", {false, on_nobody_, true},
-         id_nobody);
-  const double look = button_width(pen, pen.t("people.review"), "F3");
-  button(pen, {view.x + skip + pen.px(8), y, look, height}, pen.t("people.review"), "F3", {},
-         id_review);
-  const double go = button_width(pen, pen.t("people.go"), pen.t("key.enter")) + pen.px(40);
-  button(pen, {view.right() - go, y, go, height}, pen.t("people.go"), pen.t("key.enter"),
-         {true, false, asking_ || rows() > 0}, id_enter);
+  button_bar(pen, {view.x, view.bottom() + gap / 2, width, bar}, buttons);
 }
 
 void PeopleScreen::draw_problem(Pen& pen, const Box& box) {
+  const double height = button_height(pen), end = box.bottom() - height - pen.px(8);
   double y = heading(pen, {box.x, box.y}, box.width, pen.t("people.problem"));
-  y = paragraph(pen, {box.x, y}, box.width, desk_.problem(), TextSize::body, pen.ink().danger);
+  y = paragraph(pen, {box.x, y}, box.width, desk_.problem(), TextSize::body, pen.ink().danger,
+                Weight::regular, end);
   y = paragraph(pen, {box.x, y + pen.px(8)}, box.width, pen.t("people.problem.about"),
-                TextSize::body, pen.ink().ink);
+                TextSize::body, pen.ink().ink, Weight::regular, end);
   const double width = button_width(pen, pen.t("people.again"), "");
-  button(pen, {box.x, y + pen.px(12), width, button_height(pen)}, pen.t("people.again"), "", {},
-         id_again);
+  button(pen, {box.x, std::min(y + pen.px(12), end + pen.px(8)), width, height},
+         pen.t("people.again"), "", {}, id_again);
 }
 
 void PeopleScreen::draw_list(Pen& pen, const Box& box) {

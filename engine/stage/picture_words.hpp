@@ -4,9 +4,9 @@
 // The words inside pictures, in the language of the screens.
 #pragma once
 
+#include "base/strings.hpp"
 #include "picture/chart_words.hpp"
 #include "picture/room_build.hpp"
-#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -18,7 +18,7 @@ struct Played {
   std::string who;   ///< may be empty
   std::string when;  ///< date and time, or the file's name; may be empty
 
-  records::Around around{};   ///< what was done before and after it, where that was kept
+  records::Around around{};     ///< what was done before and after it, where that was kept
   std::string scenario_text{};  ///< what it was played on, where it comes from a store
 
   PersonIx trainee() const { return procedure->who(procedure::Role::assistant); }

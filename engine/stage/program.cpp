@@ -175,7 +175,6 @@ Units Program::needs() const {
     case Stand::debrief:
     case Stand::observe:
     case Stand::rehearse:
-    case Stand::people:
     case Stand::replay:
     case Stand::side_by_side:
       return {1280, 720};

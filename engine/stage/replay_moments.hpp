@@ -6,9 +6,9 @@
 #include <string>
 #include <vector>
 
+#include "base/strings.hpp"
 #include "scoring/score.hpp"
 #include "stage/played.hpp"
-#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

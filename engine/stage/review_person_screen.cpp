@@ -315,8 +315,8 @@ void ReviewPerson::draw_drill(Pen& pen, const Box& box, std::size_t i) {
       if (phase.id == s.phase) part = " · " + phase.title;
   if (alone(s)) part += " · " + pen.t("review.drill.bot", {s.assistant});
   const auto level = pen.t("level." + std::string(drill::word(s.level))) + part;
-  const auto verdict = s.complete ? picture::verdict_words(s.verdict, pen.t)
-                                  : pen.t("review.drill.interrupted");
+  const auto verdict =
+      s.complete ? picture::verdict_words(s.verdict, pen.t) : pen.t("review.drill.interrupted");
   const auto put = [&](double x, double width, const std::string& text, Colour colour,
                        picture::Align align = picture::Align::left) {
     auto style = pen.style(TextSize::label, colour, chosen ? Weight::bold : Weight::regular);
@@ -376,7 +376,8 @@ void ReviewPerson::write_criteria(Flow& flow, Pen& pen) const {
               picture::criterion_words(c, *procedure(), pen.t) + " – " +
                   pen.t(c.met ? "review.met" : "review.unmet"),
               c.met ? pen.ink().good : pen.ink().ink, Weight::bold);
-    for (const auto& line : picture::evidence_words(c, *review(), pen.t)) flow.under(line, pen.ink().ink);
+    for (const auto& line : picture::evidence_words(c, *review(), pen.t))
+      flow.under(line, pen.ink().ink);
   }
   flow.gap(10);
 }

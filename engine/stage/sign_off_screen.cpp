@@ -160,7 +160,8 @@ void SignOffDialog::write_subject(Flow& flow, Pen& pen) const {
               picture::criterion_words(c, *subject_.procedure, t) + " – " +
                   t(c.met ? "review.met" : "review.unmet"),
               c.met ? pen.ink().good : pen.ink().danger, Weight::bold);
-    for (const auto& line : picture::evidence_words(c, *subject_.review, t)) flow.under(line, pen.ink().ink);
+    for (const auto& line : picture::evidence_words(c, *subject_.review, t))
+      flow.under(line, pen.ink().ink);
   }
   flow.gap(6);
   if (!records::all_met(subject_.criteria))

@@ -221,11 +221,10 @@ double StartScreen::draw_title(Pen& pen, const Box& box) {
   pen.canvas.text({box.x, box.y + pen.px(44)}, t("program.name"),
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
   const bool offers = offers_lesson_ && !shelf_.empty();
-  const double bottom = paragraph(pen, {box.x, below.y}, below.x - box.x,
-                                  t(offers ? "start.learn.offer" : "program.purpose"),
-                                  TextSize::body,
-                                  offers ? pen.ink().accent_strong : pen.ink().ink_soft,
-                                  offers ? Weight::bold : Weight::regular);
+  const double bottom = paragraph(
+      pen, {box.x, below.y}, below.x - box.x, t(offers ? "start.learn.offer" : "program.purpose"),
+      TextSize::body, offers ? pen.ink().accent_strong : pen.ink().ink_soft,
+      offers ? Weight::bold : Weight::regular);
   return std::max(bottom, below.x < box.right() ? below.y + height : 0) + pen.px(8);
 }
 

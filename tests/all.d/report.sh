@@ -22,6 +22,7 @@ who=$("$program" records list "${trainer[@]}" --format json | node -pe 'JSON.par
 session=$("$program" records list "${trainer[@]}" --trainee "$who" --format json |
   node -pe 'JSON.parse(fs.readFileSync(0)).sessions[0].id')
 "$program" report "${trainer[@]}" --session "$session" --output "$out/session.html"
+"$program" report "${trainer[@]}" --trainee "$who" --language es --output "$out/alumno.html"
 "$program" export --to xapi "${trainer[@]}" --names --output "$out/statements.json"
 node tests/all.d/report/statements.mjs "$modules" "$out/statements.json"
 # Studies are pages of the same kind.
@@ -33,4 +34,4 @@ core=scenarios/core-build-up/scenario.yaml
 printf 'person,step,start,end\nclinician,read-radiograph,0,24\nassistant,rub-hands,2,23\nclinician,announce,30,44\n' > "$out/case.csv"
 "$program" observe --import "$out/case.csv" --scenario "$core" --format html > "$out/observe.html"
 exec node tests/all.d/report/page.mjs "$modules" "$(command -v chromium)" "$out" \
-  "$out"/{class,trainee,session,simulate,compare,improve,observe}.html
+  "$out"/{class,trainee,session,alumno,simulate,compare,improve,observe}.html

@@ -150,6 +150,44 @@ TEST_F(RecordsCommands, EverybodysStandingIsFilteredAndSorted) {
   EXPECT_EQ(steps["trainees"].size(), 2u);
 }
 
+TEST_F(RecordsCommands, PagesComeInTheLanguageAskedForWithTheScenariosOwnWords) {
+  set_up();
+  const std::vector<std::string> ana = {"--trainee", "Ana Petrov", "--language", "es"};
+  for (const auto& command : {std::vector<std::string>{"report"}, {"export", "--to", "html"}}) {
+    auto words = command;
+    words.insert(words.end(), ana.begin(), ana.end());
+    const auto page = run(words);
+    ASSERT_EQ(page.code, 0) << page.err;
+    EXPECT_NE(page.out.find("<html lang=\"es\">"), std::string::npos);
+    EXPECT_NE(page.out.find("Registro de prácticas: Ana Petrov"), std::string::npos);
+    EXPECT_NE(page.out.find("<h2>Sellador de fisuras, 36</h2>"), std::string::npos);
+  }
+  const auto session = run({"report", "--session", sessions()[0]["id"], "--language", "es"});
+  EXPECT_NE(session.out.find("Lo que el clínico necesitó"), std::string::npos);
+  EXPECT_EQ(run({"report", "--trainee", "Ana Petrov", "--language", "xx"}).code, 2);
+}
+
+TEST_F(RecordsCommands, AnAddressOfNoKindIsRefusedAndMakesNothing) {
+  set_up();
+  const auto here = fs::current_path() / "sqlite:";
+  const std::string bad = "sqlite:" + file("records.db"), good = "sqlite://" + file("records.db");
+  for (const auto& words : {std::vector<std::string>{"records", "list", "--trainee", "Ana Petrov"},
+                            {"drill", sealant, "--assistant", "expert", "--save", "--trainee",
+                             "Ana Petrov"}}) {
+    auto with = words;
+    with.insert(with.end(), {"--store", bad});
+    const auto refused = run(with);
+    EXPECT_EQ(refused.code, 2);
+    EXPECT_NE(refused.err.find("sqlite://FILE"), std::string::npos) << refused.err;
+    EXPECT_FALSE(fs::exists(here));
+    with.back() = good;
+    EXPECT_EQ(run(with).code, 0);
+  }
+  EXPECT_EQ(sessions().size(), 2u) << "the same file by its address";
+  setenv("BEFOREHAND_STORE", bad.c_str(), 1);
+  EXPECT_EQ(run({"records", "verify"}).code, 2);
+}
+
 TEST_F(RecordsCommands, TwoSessionsLieSideBySide) {
   set_up();
   told({"drill", sealant, "--assistant", "expert", "--save", "--trainee", "Ana Petrov"});

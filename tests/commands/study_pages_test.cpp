@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 #include <pugixml.hpp>
+#include <sstream>
 
 #include "process.hpp"
 
@@ -59,6 +60,33 @@ TEST(StudyPages, TimedCases) {
   EXPECT_EQ(page.select_nodes("//figure").size(), 1u);
   EXPECT_FALSE(page.select_nodes("//table[caption[contains(., 'By step')]]").empty());
   std::filesystem::remove(file);
+}
+
+TEST(StudyPages, ComeInSpanishToo) {
+  const auto file = std::filesystem::temp_directory_path() / "beforehand-study-page-es.csv";
+  std::ofstream(file) << "person,step,start,end\nclinician,rinse,0,12\nassistant,mix-liner,4,12\n";
+  const std::vector<std::pair<std::vector<std::string>, std::string>> pages = {
+      {{"simulate", smallest, "--assistant", "late:3", "--runs", "50"}, "Dónde espera el clínico"},
+      {{"compare", smallest, smallest, "--runs", "50"}, "Dos protocolos comparados"},
+      {{"improve", smallest, "--runs", "20"}, "Formas de mejorar: "},
+      {{"observe", "--import", file.string(), "--scenario", smallest}, "Cuánto duraron los pasos"}};
+  for (auto [arguments, title] : pages) {
+    arguments.insert(arguments.end(), {"--format", "html", "--language", "es"});
+    const auto page = page_of(arguments);
+    EXPECT_STREQ(page.document_element().attribute("lang").value(), "es") << arguments[0];
+    std::ostringstream text;
+    page.save(text);
+    EXPECT_NE(text.str().find(title), std::string::npos) << arguments[0];
+    EXPECT_NE(text.str().find("la ley sobre tareas delegadas"), std::string::npos) << "cautions";
+    for (const auto* gone : {"?report", "clinician waits", "Chair time", "95 % sure", "Least"})
+      EXPECT_EQ(text.str().find(gone), std::string::npos) << arguments[0] << ": " << gone;
+  }
+  std::filesystem::remove(file);
+  const auto none =
+      run({"simulate", smallest, "--assistant", "expert", "--runs", "5", "--format", "html",
+           "--language", "xx"});
+  EXPECT_EQ(none.code, 2);
+  EXPECT_NE(none.err.find("only in en and es"), std::string::npos) << none.err;
 }
 
 TEST(StudyPages, PicturesOfTheirOwn) {

@@ -13,8 +13,8 @@
 
 #include "drill/cast.hpp"
 #include "drill/recording.hpp"
-#include "process.hpp"
 #include "procedure/reader.hpp"
+#include "process.hpp"
 #include "records/verify.hpp"
 #include "stage/record_desk.hpp"
 

@@ -36,6 +36,15 @@ TEST(Store, ASavedDrillIsReadBackAsItWas) {
   EXPECT_EQ(store.scenario(s.scenario_hash).text, test::tiny_text());
 }
 
+TEST(Store, ANewOneHasNothingToBackUp) {
+  Folder folder;
+  const auto file = folder.file("records.db");
+  Store::open(file, test::ticking());
+  for (const auto& entry : std::filesystem::directory_iterator(folder.path()))
+    EXPECT_TRUE(entry.path().filename().string().find("before-version") == std::string::npos)
+        << entry.path();
+}
+
 TEST(Store, TheSummaryFollowsTheSessions) {
   Folder folder;
   auto store = Store::open(folder.file("records.db"), test::ticking());

@@ -200,9 +200,9 @@ TEST_F(Trouble, AStoreOfVersionTwoIsBackedUpAndGoesOnWhole) {
 
 TEST_F(Trouble, AnAddressOfAnotherKindIsRefusedAndMakesNothing) {
   namespace fs = std::filesystem;
-  for (const std::string address : {"sqlite:" + file, std::string("mysql://server/db"),
-                                    std::string("http://127.0.0.1/records"), std::string("sqlite:"),
-                                    std::string("sqlite://")}) {
+  for (const std::string address :
+       {"sqlite:" + file, std::string("mysql://server/db"), std::string("http://127.0.0.1/records"),
+        std::string("sqlite:"), std::string("sqlite://")}) {
     expect(Kind::refused, "Name a file", [&] { Store::open(address, test::ticking()); });
     expect(Kind::refused, "Name a file", [&] { store_address(address, folder.path()); });
     EXPECT_FALSE(fs::exists(address.substr(0, address.find(':') + 1))) << address;

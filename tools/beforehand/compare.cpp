@@ -140,7 +140,8 @@ void print_svg(const Side& a, const Side& b) {
 }
 
 std::string page(const Side& a, const Side& b, const CompareOptions& o, const Comparison& c) {
-  const auto one = told_in(o.language, a.procedure, o.a), other = told_in(o.language, b.procedure, o.b);
+  const auto one = told_in(o.language, a.procedure, o.a),
+             other = told_in(o.language, b.procedure, o.b);
   return picture::comparison_report({one, a.plan}, {other, b.plan}, c, o.assistant,
                                     texts_in(o.language));
 }

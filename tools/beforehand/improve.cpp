@@ -153,7 +153,8 @@ int improve(const ImproveOptions& o) {
   }
   if (o.format == "html" || o.format == "svg") {
     fmt::print("{}", o.format == "svg" ? picture::gains_svg(all, now.procedure.title)
-                                       : picture::improvement_report(now, all, o.assistant, texts_in(o.language)));
+                                       : picture::improvement_report(now, all, o.assistant,
+                                                                     texts_in(o.language)));
     return done;
   }
   if (o.format == "text") {

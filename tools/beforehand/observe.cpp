@@ -230,8 +230,8 @@ void print_svg(const Study& s) {
 }
 
 std::string page(const Study& s, const ObserveOptions& o) {
-  const auto protocol = s.protocol ? std::optional(told_in(o.language, *s.protocol, o.scenario))
-                                   : std::nullopt;
+  const auto protocol =
+      s.protocol ? std::optional(told_in(o.language, *s.protocol, o.scenario)) : std::nullopt;
   return picture::observation_report(s.cases, s.names, protocol ? &*protocol : nullptr, s.steps,
                                      texts_in(o.language));
 }

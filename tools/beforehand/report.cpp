@@ -80,8 +80,8 @@ std::string dumped(const ordered_json& j) {
 
 // With the texts of the scenarios that came with the program, and of the user's own.
 Library::Spoken speaker(const std::string& language) {
-  return stage::speaker(
-      {stage::home_folder() + "/scenarios", stage::data_folder() + "/scenarios"}, language);
+  return stage::speaker({stage::home_folder() + "/scenarios", stage::data_folder() + "/scenarios"},
+                        language);
 }
 
 // Whoever may see the trainee may see the session.

@@ -158,9 +158,10 @@ int simulate(const SimulateOptions& o) {
     return done;
   }
   if (o.format == "svg" || o.format == "html") {
-    fmt::print("{}",
-               o.format == "svg" ? as_svg(p, all) : picture::simulation_report(
-                          told_in(o.language, p, o.file, o.layers), all, o.seed, texts_in(o.language)));
+    fmt::print("{}", o.format == "svg"
+                         ? as_svg(p, all)
+                         : picture::simulation_report(told_in(o.language, p, o.file, o.layers), all,
+                                                      o.seed, texts_in(o.language)));
     return done;
   }
   fmt::print("{}", title_lines(p));

@@ -69,7 +69,8 @@ void report_of_200_sessions(benchmark::State& state) {
   std::size_t bytes = 0;
   for (auto _ : state) {
     records::Library library(*filled.store);
-    bytes = picture::trainee_report(trainee_file(*filled.store, library, filled.trainee), texts).size();
+    bytes =
+        picture::trainee_report(trainee_file(*filled.store, library, filled.trainee), texts).size();
   }
   state.counters["bytes"] = static_cast<double>(bytes);
 }
