@@ -176,8 +176,7 @@ void draw_heat(Canvas& canvas, const HeatMap& map, const HeatView& view, const R
   // Steps take the room that the trainees leave.
   const double shown = static_cast<double>(map.trainees.size() - view.first_column);
   const double free = std::min(t.px(heat_steps_most), box.width - t.px(heat_column) * shown);
-  const double left =
-      box.x + std::max(std::min(t.px(heat_steps), box.width * 0.65), free);
+  const double left = box.x + std::max(std::min(t.px(heat_steps), box.width * 0.65), free);
   const double size = t.size(TextSize::label);
   for (std::size_t col = view.first_column; col < map.trainees.size(); ++col) {
     const double x = left + t.px(heat_column) * static_cast<double>(col - view.first_column);

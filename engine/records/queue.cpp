@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cerrno>
 #include <chrono>
 #include <cstring>
@@ -44,9 +45,11 @@ std::string file_of(const std::string& folder, const Id& id, const char* ending)
                                file, std::strerror(code)));
 }
 
-// All or nothing: a reader sees the old text or the new one.
+// All or nothing: a reader sees the old text or the new one. Two windows may write the same
+// scenario at once, each into a file of its own.
 void write_whole(const std::string& file, const std::string& text) {
-  const auto half = file + ".half";
+  static std::atomic<int> written_here{0};
+  const auto half = fmt::format("{}.{}-{}.half", file, ::getpid(), ++written_here);
   const int fd = ::open(half.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
   if (fd < 0) cannot_write(half);
   const bool written = ::write(fd, text.data(), text.size()) == static_cast<ssize_t>(text.size()) &&

@@ -29,6 +29,8 @@ enum Id {
   id_scenario_back,
   id_scenario_on,
   id_again,
+  id_only_back,
+  id_only_on,
   id_only = 20,
   id_column = 40,
   id_row = 1000
@@ -115,6 +117,7 @@ void ReviewClass::changed() {
 }
 
 ReviewClass::Outcome ReviewClass::handle(const Input& input) {
+  if (input.kind != Input::Kind::pointer) told_.clear();
   switch (input.kind) {
     case Input::Kind::key:
       return on_key(input.key);
@@ -196,6 +199,7 @@ ReviewClass::Outcome ReviewClass::on_press(Point at) {
   if (id == id_report) return Outcome::report;
   if (id == id_again) refresh();
   if (id == id_scenario_back || id == id_scenario_on) step_scenario(id == id_scenario_on ? 1 : -1);
+  if (id == id_only_back || id == id_only_on) step_only(id == id_only_on ? 1 : -1);
   if (id >= id_row) {
     const auto row = static_cast<std::size_t>(id - id_row);
     if (row == row_) return Outcome::open;
@@ -323,28 +327,41 @@ void ReviewClass::draw(Pen& outer, const Box& box) {
   button_bar(pen, {view.x, view.bottom() + pen.px(8), width, bar}, buttons);
 }
 
+// Where it is low the heading gives way, and the standings are shown one at a time.
 double ReviewClass::draw_filters(Pen& pen, const Box& box) {
   const double gap = pen.px(8), line = pen.px(34);
-  double y = heading(
-      pen, {box.x, box.y}, box.width,
-      pen.t(table_.all() >= ReviewDesk::most_rows ? "review.class.first" : "review.class.title",
-            {std::to_string(table_.size()), std::to_string(table_.all())}));
-  const double left = (box.width - gap) * 0.42;
-  text_field(pen, {box.x, y, left, line}, view_.search, pen.t("review.search"), true, id_search);
+  const bool low = box.height < pen.px(330);
+  double y = box.y;
+  if (!low)
+    y = heading(
+        pen, {box.x, box.y}, box.width,
+        pen.t(table_.all() >= ReviewDesk::most_rows ? "review.class.first" : "review.class.title",
+              {std::to_string(table_.size()), std::to_string(table_.all())}));
   const auto title =
       scenario_ == 0 ? pen.t("review.scenario.all") : scenarios_[scenario_ - 1].title;
-  stepper(pen, {box.x + left + gap, y, box.width - left - gap, line}, title, false,
-          id_scenario_back, id_scenario_on);
-  y += line + gap;
+  const auto options = only_words(pen);
+  const double left = (box.width - gap) * 0.42, right = box.width - left - gap;
+  text_field(pen, {box.x, y, left, line}, view_.search, pen.t("review.search"), true, id_search);
+  if (low)
+    stepper(pen, {box.x + left + gap, y, right, line},
+            options[static_cast<std::size_t>(view_.only)], false, id_only_back, id_only_on);
+  const Box scenario{low ? box.x : box.x + left + gap, low ? y + line + gap : y,
+                     low ? box.width : right, line};
+  stepper(pen, scenario, title, false, id_scenario_back, id_scenario_on);
+  if (!low)
+    switcher(pen, {box.x, y + line + gap, box.width, line}, options,
+             static_cast<std::size_t>(view_.only), false, id_only);
+  return y + 2 * (line + gap);
+}
+
+std::vector<std::string> ReviewClass::only_words(const Pen& pen) const {
   static constexpr const char* keys[] = {"review.only.all", "review.only.evidence",
                                          "review.only.practising", "review.only.due",
                                          "review.only.signed-off"};
   std::vector<std::string> options;
   for (std::size_t i = 0; i < CohortView::onlys; ++i)
     options.push_back(pen.t(keys[i], {std::to_string(table_.counts()[i])}));
-  switcher(pen, {box.x, y, box.width, line}, options, static_cast<std::size_t>(view_.only), false,
-           id_only);
-  return y + line + gap;
+  return options;
 }
 
 void ReviewClass::draw_head(Pen& pen, const Box& box, const std::vector<Column>& columns) {

@@ -49,6 +49,7 @@ class ReviewClass {
   void sort_by(records::CohortView::Column);
   std::vector<Column> columns_for(const Pen&, double width) const;
   std::string cell(const Pen&, const records::CohortRow&, records::CohortView::Column) const;
+  std::vector<std::string> only_words(const Pen&) const;
   double draw_filters(Pen&, const Box&);
   void draw_head(Pen&, const Box&, const std::vector<Column>&);
   void draw_rows(Pen&, const Box&, const std::vector<Column>&);

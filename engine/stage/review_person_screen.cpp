@@ -23,6 +23,7 @@ enum Id {
   id_report,
   id_sign,
   id_note,
+  id_other,
   id_scenario_back,
   id_scenario_on,
   id_row = 100
@@ -91,8 +92,14 @@ const SessionRecord* ReviewPerson::marked() const {
 }
 
 ReviewPerson::Outcome ReviewPerson::handle(const Input& input) {
+  if (input.kind == Input::Kind::press || input.kind == Input::Kind::key) told_.clear();
   if (input.kind == Input::Kind::press) return on_press({input.x, input.y});
-  if (input.kind == Input::Kind::wheel) words_.move(-input.wheel * 60);
+  if (input.kind == Input::Kind::wheel) {
+    if (one_at_a_time_ && drills_first_)
+      move(input.wheel > 0 ? -1 : 1);
+    else
+      words_.move(-input.wheel * 60);
+  }
   return input.kind == Input::Kind::key ? on_key(input.key) : Outcome::stay;
 }
 
@@ -124,9 +131,16 @@ ReviewPerson::Outcome ReviewPerson::on_key(Key key) {
     case Key::space:
       if (session()) marked_ = marked_ == session()->id ? records::Id() : session()->id;
       break;
+    case Key::tab:
+    case Key::back_tab:
+      drills_first_ = !drills_first_;
+      break;
     case Key::up:
     case Key::down:
-      move(key == Key::up ? -1 : 1);
+      if (one_at_a_time_ && !drills_first_)
+        words_.follow(key);
+      else
+        move(key == Key::up ? -1 : 1);
       break;
     case Key::left:
     case Key::right:
@@ -155,6 +169,8 @@ ReviewPerson::Outcome ReviewPerson::on_press(Point at) {
       return if_may(Outcome::note);
     case id_mark:
       return on_key(Key::space);
+    case id_other:
+      return on_key(Key::tab);
     case id_scenario_back:
     case id_scenario_on:
       step_scenario(id == id_scenario_on ? 1 : -1);
@@ -184,41 +200,59 @@ void ReviewPerson::step_scenario(int by) {
   words_.offset = list_.offset = 0;
 }
 
+// Where only one half is shown, what goes with the other is left to the keys.
+std::vector<BarButton> ReviewPerson::buttons(const Pen& pen) const {
+  const auto may = [&](Outcome o) { return if_may(o) == o; };
+  const bool drills = !one_at_a_time_ || drills_first_, words = !one_at_a_time_ || !drills_first_;
+  std::vector<BarButton> list = {{pen.t("review.back"), pen.t("key.escape"), id_back}};
+  if (one_at_a_time_)
+    list.push_back(
+        {pen.t(drills ? "review.column.standing" : "report.drills"), pen.t("key.tab"), id_other});
+  if (drills) {
+    list.push_back(
+        {pen.t("review.mark"), pen.t("key.space"), id_mark, {false, false, session() != nullptr}});
+    list.push_back({pen.t("review.pair"), "F3", id_pair, {false, false, may(Outcome::pair)}});
+  }
+  if (words) list.push_back({pen.t("review.report"), "F4", id_report});
+  if (words && trainer_) {
+    list.push_back({pen.t(signed_off() ? "review.revoke" : "review.sign"),
+                    "F5",
+                    id_sign,
+                    {false, false, may(Outcome::sign)}});
+    list.push_back({pen.t("review.note"), "F6", id_note});
+  }
+  if (drills)
+    list.push_back({pen.t("review.debrief"),
+                    pen.t("key.enter"),
+                    id_session,
+                    {true, false, may(Outcome::session)}});
+  return list;
+}
+
 void ReviewPerson::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const auto may = [&](Outcome o) { return if_may(o) == o; };
-  std::vector<BarButton> buttons = {
-      {pen.t("review.back"), pen.t("key.escape"), id_back},
-      {pen.t("review.mark"), pen.t("key.space"), id_mark, {false, false, session() != nullptr}},
-      {pen.t("review.pair"), "F3", id_pair, {false, false, may(Outcome::pair)}},
-      {pen.t("review.report"), "F4", id_report}};
-  if (trainer_) {
-    buttons.push_back({pen.t(signed_off() ? "review.revoke" : "review.sign"),
-                       "F5",
-                       id_sign,
-                       {false, false, may(Outcome::sign)}});
-    buttons.push_back({pen.t("review.note"), "F6", id_note});
-  }
-  buttons.push_back({pen.t("review.debrief"),
-                     pen.t("key.enter"),
-                     id_session,
-                     {true, false, may(Outcome::session)}});
   const double gap = pen.px(12), width = box.width - 2 * gap;
-  const double bar = button_bar_height(pen, width, buttons) + pen.px(8);
+  one_at_a_time_ = width < pen.px(760);
+  const auto all = buttons(pen);
+  const double bar = button_bar_height(pen, width, all) + pen.px(8);
   const Box view{box.x + gap, box.y + gap, width, box.height - 2 * gap - bar};
   const double y = draw_head(pen, view);
   const Box rest{view.x, y, width, view.bottom() - y};
-  if (width >= pen.px(1000) && rest.height >= pen.px(420))
+  if (one_at_a_time_)
+    drills_first_ ? draw_drills(pen, panel(pen, rest)) : draw_words(pen, panel(pen, rest));
+  else if (width >= pen.px(1000) && rest.height >= pen.px(420))
     draw_columns(pen, rest);
   else
-    draw_stacked(pen, rest);
-  button_bar(pen, {view.x, view.bottom() + pen.px(8), width, bar}, buttons);
+    draw_beside(pen, rest);
+  button_bar(pen, {view.x, view.bottom() + pen.px(8), width, bar}, all);
 }
 
 double ReviewPerson::draw_head(Pen& pen, const Box& box) {
-  const double line = pen.px(34), gap = pen.px(8), left = (box.width - gap) * 0.42;
+  const double line = pen.px(34), gap = pen.px(8);
   auto style = pen.style(TextSize::heading, pen.ink().ink, Weight::bold);
+  const double name = pen.canvas.measure(file().trainee.name, style.size, Weight::bold).width;
+  const double left = std::min((box.width - gap) * 0.42, name + pen.px(20));
   style.level = picture::Level::middle;
   pen.canvas.text({box.x + pen.px(6), box.y + line / 2},
                   picture::shorten(pen.canvas, file().trainee.name, left - pen.px(12), style.size,
@@ -245,17 +279,10 @@ void ReviewPerson::draw_columns(Pen& pen, const Box& box) {
 }
 
 // In a small window or with large letters the curve gives way.
-void ReviewPerson::draw_stacked(Pen& pen, const Box& box) {
-  const double gap = pen.px(10);
-  if (box.width >= pen.px(760)) {
-    const double left = (box.width - gap) / 2;
-    draw_drills(pen, panel(pen, {box.x, box.y, left, box.height}));
-    draw_words(pen, panel(pen, {box.x + left + gap, box.y, left, box.height}));
-    return;
-  }
-  const double list = std::max(pen.px(96), box.height * 0.4);
-  draw_drills(pen, panel(pen, {box.x, box.y, box.width, list}));
-  draw_words(pen, panel(pen, {box.x, box.y + list + gap, box.width, box.height - list - gap}));
+void ReviewPerson::draw_beside(Pen& pen, const Box& box) {
+  const double gap = pen.px(10), left = (box.width - gap) / 2;
+  draw_drills(pen, panel(pen, {box.x, box.y, left, box.height}));
+  draw_words(pen, panel(pen, {box.x + left + gap, box.y, left, box.height}));
 }
 
 void ReviewPerson::draw_curve(Pen& pen, const Box& box) const {

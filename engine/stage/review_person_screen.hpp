@@ -8,6 +8,7 @@
 
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
+#include "stage/page.hpp"
 #include "stage/pen.hpp"
 #include "stage/review_desk.hpp"
 
@@ -51,9 +52,10 @@ class ReviewPerson {
   void step_scenario(int by);
   std::size_t drills() const { return review() ? review()->sessions.size() : 0; }
   const records::SessionRecord& drill(std::size_t newest_first) const;
+  std::vector<BarButton> buttons(const Pen&) const;
   double draw_head(Pen&, const Box&);
   void draw_columns(Pen&, const Box&);
-  void draw_stacked(Pen&, const Box&);
+  void draw_beside(Pen&, const Box&);
   void draw_curve(Pen&, const Box&) const;
   void draw_drills(Pen&, const Box&);
   void draw_drill(Pen&, const Box&, std::size_t);
@@ -71,7 +73,7 @@ class ReviewPerson {
   std::vector<records::Criterion> criteria_;
   std::string told_;
   bool wrong_ = false;
-  std::size_t page_ = 6;
+  bool one_at_a_time_ = false, drills_first_ = false;  // where only one of the two has room
   Scroll list_, words_;
   Hits hits_;
 };

@@ -171,9 +171,9 @@ TEST_F(RecordsCommands, AnAddressOfNoKindIsRefusedAndMakesNothing) {
   set_up();
   const auto here = fs::current_path() / "sqlite:";
   const std::string bad = "sqlite:" + file("records.db"), good = "sqlite://" + file("records.db");
-  for (const auto& words : {std::vector<std::string>{"records", "list", "--trainee", "Ana Petrov"},
-                            {"drill", sealant, "--assistant", "expert", "--save", "--trainee",
-                             "Ana Petrov"}}) {
+  for (const auto& words :
+       {std::vector<std::string>{"records", "list", "--trainee", "Ana Petrov"},
+        {"drill", sealant, "--assistant", "expert", "--save", "--trainee", "Ana Petrov"}}) {
     auto with = words;
     with.insert(with.end(), {"--store", bad});
     const auto refused = run(with);

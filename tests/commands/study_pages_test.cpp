@@ -82,9 +82,8 @@ TEST(StudyPages, ComeInSpanishToo) {
       EXPECT_EQ(text.str().find(gone), std::string::npos) << arguments[0] << ": " << gone;
   }
   std::filesystem::remove(file);
-  const auto none =
-      run({"simulate", smallest, "--assistant", "expert", "--runs", "5", "--format", "html",
-           "--language", "xx"});
+  const auto none = run({"simulate", smallest, "--assistant", "expert", "--runs", "5", "--format",
+                         "html", "--language", "xx"});
   EXPECT_EQ(none.code, 2);
   EXPECT_NE(none.err.find("only in en and es"), std::string::npos) << none.err;
 }
