@@ -143,7 +143,10 @@ void write_sign_offs(HtmlPage& page, const TraineeFile& f, const Strings& t) {
   page.heading(2, t("review.sign-offs"));
   if (f.sign_offs.empty()) page.paragraph(t("review.sign-offs.none"));
   for (const auto& s : f.sign_offs) {
-    auto text = t("report.sign-off", {s.scenario, s.trainer_name, records::day_text(s.at), s.note});
+    const auto review = std::find_if(f.scenarios.begin(), f.scenarios.end(),
+                                     [&](const auto& r) { return r.scenario == s.scenario; });
+    const auto& scenario = review == f.scenarios.end() ? s.scenario : review->title;
+    auto text = t("report.sign-off", {scenario, s.trainer_name, records::day_text(s.at), s.note});
     if (!s.stands())
       text += " " + t("review.revoked", {records::day_text(s.revoked_at), s.revoked_why});
     page.paragraph(text);

@@ -45,10 +45,10 @@ struct Shape {
   int leave_out;
 };
 constexpr Shape shapes[CohortView::columns] = {
-    {"review.column.trainee", 180, 99},  {"review.column.scenario", 190, 5},
+    {"review.column.trainee", 180, 99},  {"review.column.scenario", 170, 97},
     {"review.column.standing", 215, 98}, {"review.column.verdict", 140, 4},
-    {"review.column.last", 70, 97},      {"review.column.best", 70, 2},
-    {"review.column.trend", 76, 3},      {"review.column.due", 130, 96},
+    {"review.column.last", 70, 96},      {"review.column.best", 70, 2},
+    {"review.column.trend", 76, 3},      {"review.column.due", 130, 95},
     {"review.column.drills", 76, 1}};
 
 const Shape& shape(What what) { return shapes[static_cast<std::size_t>(what)]; }

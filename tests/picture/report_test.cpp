@@ -121,7 +121,9 @@ void expect_all_in(const std::string& page, const Strings& t, const Strings& oth
   for (const auto& [key, text] : other.all()) {
     const bool tells = key.starts_with("report.") && text.size() >= 12 &&
                        text.find_first_of("{&'\"<") == std::string::npos && t(key) != text;
-    if (tells) EXPECT_EQ(page.find(">" + text + "<"), std::string::npos) << key;
+    if (tells) {
+      EXPECT_EQ(page.find(">" + text + "<"), std::string::npos) << key;
+    }
   }
 }
 
