@@ -352,10 +352,11 @@ void ReviewPerson::draw_drill(Pen& pen, const Box& box, std::size_t i) {
     pen.canvas.text({box.x + (align == picture::Align::right ? x + width : x), box.centre().y},
                     picture::shorten(pen.canvas, text, width, style.size, style.weight), style);
   };
-  const double mark = pen.px(26), day = pen.px(170), total = pen.px(60);
+  const bool slim = box.width < pen.px(480);  // the hour gives way
+  const double mark = pen.px(26), day = pen.px(slim ? 116 : 170), total = pen.px(60);
   const double rest = box.width - mark - day - total - pen.px(22);
   if (s.id == marked_) put(pen.px(6), mark, "●", ink.accent);
-  put(mark, day, records::minute_text(s.started), ink.ink);
+  put(mark, day, slim ? records::day_text(s.started) : records::minute_text(s.started), ink.ink);
   put(mark + day, rest * 0.52 - pen.px(8), level, ink.ink_soft);
   put(mark + day + rest * 0.52, rest * 0.48 - pen.px(8), verdict, s.unsafe ? ink.danger : ink.ink);
   put(box.width - total - pen.px(12), total, s.complete ? points(s.total) : "–", ink.ink,
