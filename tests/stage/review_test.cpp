@@ -482,6 +482,7 @@ TEST_F(Review, EveryScreenHoldsAtEverySize) {
   for (const auto* language : {"en", "es"}) {
     auto p = program(language);
     const auto look = [&](const std::string& where) {
+      EXPECT_EQ(fitting_scale(2, 1280, 720, p.needs()), 2) << where << " at 200 % in 1280x720";
       for (const auto& s : sizes) {
         const double scale = fitting_scale(s.scale, s.width, s.height, p.needs());
         const auto seen = look_at(p, s.width, s.height, scale);
@@ -506,6 +507,8 @@ TEST_F(Review, EveryScreenHoldsAtEverySize) {
     press(p, Key::escape);
     press(p, Key::enter);
     look("person");
+    press(p, Key::tab);
+    look("person, the drills");
     press(p, Key::f5);
     look("signing");
     press(p, Key::enter);
