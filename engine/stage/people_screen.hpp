@@ -19,6 +19,9 @@ class PeopleScreen {
   /// The desk must outlive the screen.
   explicit PeopleScreen(RecordDesk& desk);
 
+  /// Says why one is here again.
+  void tell(std::string words) { told_ = std::move(words); }
+
   Outcome handle(const Input&);
   void draw(Pen&, const Box&);
 

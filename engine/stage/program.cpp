@@ -62,6 +62,22 @@ void Program::from_review() {
     to_people();
 }
 
+// Whoever has a passcode and goes away is asked for it again.
+void Program::close_what_rests(std::chrono::microseconds real) {
+  rest_ += real;
+  auto* records = outside_.records;
+  const bool open = stand_ == Stand::start || (stand_ == Stand::review && review_own_);
+  const bool locked = records && records->chosen() && records->chosen()->locked;
+  if (!open || !locked || rest_ < ReviewRoom::longest_rest) return;
+  records->choose_nobody();
+  if (choice_.known) choice_.name.clear();
+  choice_.known = false;
+  review_.reset();
+  to_start();
+  to_people();
+  people_->tell(strings_("people.asleep", {std::to_string(ReviewRoom::longest_rest.count())}));
+}
+
 // A drill of the records once more, on what it was played on, whatever lies on the shelf now. A
 // stretch of it is no assessment.
 void Program::play_stored() {
@@ -529,6 +545,7 @@ Input Program::plain(Input input) const {
 
 void Program::handle(const Input& given) {
   const Input input = plain(given);
+  rest_ = {};
   if (input.kind == Input::Kind::pointer || input.kind == Input::Kind::press)
     pointer_ = {input.x, input.y};
   const bool close = input.kind == Input::Kind::close;
@@ -683,6 +700,7 @@ void Program::on_debrief(DebriefScreen::Outcome outcome) {
 
 void Program::pass(std::chrono::microseconds real) {
   look_at_files(real);
+  close_what_rests(real);
   if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) end_drill();
   if (stand_ == Stand::set_up) set_up_->pass(real);
   if (stand_ == Stand::turnover) turnover_->pass(real);

@@ -124,6 +124,7 @@ class Program {
   void to_review();
   void from_review();
   void play_stored();
+  void close_what_rests(std::chrono::microseconds real);
   void to_start();
   void to_settings();
   void to_briefing();
@@ -205,6 +206,7 @@ class Program {
   Stand shown_from_ = Stand::start;  // where the replay or the pair was opened
   std::unique_ptr<ReviewRoom> review_;
   bool review_own_ = false;
+  std::chrono::microseconds rest_{0};  // since the last input
   std::unique_ptr<CompareScreen> compare_;
   std::unique_ptr<ObservedScreen> observed_;
   bool rehearse_plan_asked_ = false;

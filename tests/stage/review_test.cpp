@@ -278,6 +278,25 @@ TEST_F(Review, AClassLeftOpenShutsItselfAndThePasscodeOpensItWhereItWas) {
   EXPECT_TRUE(store().notes({}).empty());
 }
 
+TEST_F(Review, OwnRecordsBehindAPasscodeAreClosedToo) {
+  store().add_person(Person::Part::trainee, "Ana Petrov", "ana's own");
+  trainee("Bo Lind", "late:3", 1);
+  auto p = program();
+  press(p, Key::enter);
+  type(p, "ana's own");
+  press(p, Key::enter);
+  ASSERT_EQ(p.stand(), Stand::start);
+  press(p, Key::f3);
+  ASSERT_EQ(p.stand(), Stand::review);
+  p.pass(std::chrono::minutes{5});
+  ASSERT_EQ(p.stand(), Stand::people);
+  EXPECT_TRUE(shows(p, "Closed after 5 minutes"));
+  EXPECT_FALSE(desk.chosen());
+  ASSERT_TRUE(press_on(p, "Bo Lind"));  // has none
+  p.pass(std::chrono::minutes{60});
+  EXPECT_EQ(p.stand(), Stand::start);
+}
+
 TEST_F(Review, AnOwnDrillIsPlayedAgainFromTheRecords) {
   trainee("Ana Petrov", "late:3", 2, drill::Level::assessed);
   auto p = program();
