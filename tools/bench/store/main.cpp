@@ -73,10 +73,12 @@ void fill(records::Database& db, const records::NewSession& model, int sessions,
   auto& sql = db.sql();
   const auto& r = model.record;
   const std::string series = fmt::format(
-      "WITH RECURSIVE s (n) AS (SELECT CAST(0 AS BIGINT) UNION ALL SELECT n + 1 FROM s WHERE n + 1 < {})",
+      "WITH RECURSIVE s (n) AS (SELECT CAST(0 AS BIGINT) UNION ALL SELECT n + 1 FROM s WHERE n + 1 "
+      "< {})",
       sessions);
   const std::string people = fmt::format(
-      "WITH RECURSIVE s (n) AS (SELECT CAST(0 AS BIGINT) UNION ALL SELECT n + 1 FROM s WHERE n + 1 < {})",
+      "WITH RECURSIVE s (n) AS (SELECT CAST(0 AS BIGINT) UNION ALL SELECT n + 1 FROM s WHERE n + 1 "
+      "< {})",
       trainees);
   const std::string session_id = "'01900000-0000-7000-8000-' || " + number("n");
   const std::string trainee_id =
