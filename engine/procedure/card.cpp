@@ -51,10 +51,7 @@ class Card {
     p_.card_title = f.required<Title>("title");
     f.optional<Prose>("note");
     if (const Node* of = f.demand("scenario")) check_scenario(*of);
-    if (const Node* hand = f.find("hand")) {
-      const auto which = choice(*hand, {"right", "left"}, "hand", report_);
-      p_.left_handed = which == std::optional<std::size_t>(1);
-    }
+    if (const Node* hand = f.find("hand")) put("hand", hand);
     if (const Node* plan = f.find("announces")) put("announces", plan);
     if (const Node* summary = f.find("summary")) put("summary", summary);
     if (const Node* cautions = f.find("cautions")) add_cautions(*cautions);

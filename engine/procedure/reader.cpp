@@ -45,6 +45,9 @@ void ScenarioReader::read_head(Fields& fields) {
     report_.slip(cautions->mark,
                  "no caution; write at least one, so that nobody takes the drill "
                  "for permission to treat");
+  if (const Node* hand = fields.find("hand"))
+    p_.left_handed =
+        choice(*hand, {"right", "left"}, "hand", report_) == std::optional<std::size_t>(1);
   read_pacing(fields.find("pacing"));
   read_weights(fields.find("weights"));
   read_sign_off(fields.find("sign-off"));

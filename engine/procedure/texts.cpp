@@ -12,6 +12,7 @@
 
 #include "base/text.hpp"
 #include "procedure/characters.hpp"
+#include "procedure/edit.hpp"
 #include "procedure/fields.hpp"
 #include "procedure/formats.hpp"
 #include "procedure/reader.hpp"
@@ -305,6 +306,66 @@ InLanguage in_language(Procedure p, const Files& files, std::string_view languag
   if (!base) return out;
   const auto cards = take_texts(card_text_file(files.card, language), original, &*base, out);
   if (cards) out.procedure = with_texts(std::move(out.procedure), *cards);
+  return out;
+}
+
+std::vector<Procedure> in_every_language(const Files& files) {
+  std::vector<Procedure> all;
+  try {
+    const auto own = load(files).reading.procedure;
+    if (!own) return {};
+    for (const auto& language : languages_of(*own, files.scenario)) {
+      auto in = in_language(*own, files, language);
+      if (in.language == language) all.push_back(std::move(in.procedure));
+    }
+  } catch (const std::runtime_error&) {  // gone since it was read
+  }
+  return all;
+}
+
+namespace {
+
+void write_branch(const Branch& branch, std::size_t indent, std::string& out) {
+  const bool numbered = !branch.children.empty() && branch.children.front().key == "0";
+  for (const auto& child : branch.children) {
+    out.append(indent, ' ').append(numbered ? "-" : child.key + ":");
+    if (child.slot) {
+      out.append(" ").append(yaml_text(*child.slot->text)).append("\n");
+    } else {
+      out += '\n';
+      write_branch(child, indent + 2, out);
+    }
+  }
+}
+
+}  // namespace
+
+std::string texts_of_copy(const Procedure& copy, const Procedure& original,
+                          const Procedure& translated, const std::string& title) {
+  std::map<std::pair<std::string, std::string>, std::string> known;
+  auto from = original, to = translated, own = copy;
+  const auto old = text_slots(from), now = text_slots(to);
+  for (std::size_t i = 0; i < old.size(); ++i) known[{old[i].path, *old[i].text}] = *now[i].text;
+  auto slots = text_slots(own);
+  for (auto& slot : slots) {
+    const auto found = known.find({slot.path, *slot.text});
+    if (slot.path == "title")
+      *slot.text = title;
+    else
+      *slot.text = found == known.end() ? std::string() : found->second;
+  }
+  const auto missing = [](const TextSlot& s) { return s.text->empty(); };
+  const bool whole = std::none_of(slots.begin(), slots.end(), missing);
+  // Cautions are a list: all of them, or none.
+  const bool all_cautions = std::none_of(slots.begin(), slots.end(), [&](const TextSlot& s) {
+    return s.path.starts_with("cautions/") && missing(s);
+  });
+  std::erase_if(slots, [&](const TextSlot& s) {
+    return missing(s) || (!all_cautions && s.path.starts_with("cautions/"));
+  });
+  auto out = fmt::format("texts: {}\nlanguage: {}\nscenario: {}\n{}\n", current_format(Kind::texts),
+                         translated.language, copy.id, whole ? "" : "complete: false\n");
+  write_branch(tree_of(slots), 0, out);
   return out;
 }
 

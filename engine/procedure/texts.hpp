@@ -79,4 +79,14 @@ struct InLanguage {
 };
 InLanguage in_language(Procedure, const Files&, std::string_view language);
 
+/// The procedure of the files in every language it can be read in, its own first: the same steps in
+/// the same order, in other words. Empty when the files have errors or cannot be read.
+std::vector<Procedure> in_every_language(const Files&);
+
+/// A text file for a changed copy of a procedure: the texts that the copy took over, as they were
+/// translated in `translated`, under the copy's ids; not complete where the copy says what the
+/// original did not. `title` is the copy's in that language.
+std::string texts_of_copy(const Procedure& copy, const Procedure& original,
+                          const Procedure& translated, const std::string& title);
+
 }  // namespace beforehand::procedure

@@ -10,8 +10,10 @@
 
 namespace beforehand::stage {
 
-/// A column of large buttons for one person, each with a key of that person's own row.
+/// A column of large buttons for one person, each with a key of that person's own row: so many, or
+/// fewer where the column is low.
 inline constexpr std::size_t buttons_a_column = 6;
+std::size_t buttons_that_fit(const Pen&, double column_height);
 
 /// By column, the keys from top to bottom.
 inline constexpr std::u32string_view column_keys[] = {U"123456", U"qwerty", U"asdfgh"};

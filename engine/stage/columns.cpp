@@ -8,6 +8,25 @@
 
 namespace beforehand::stage {
 
+void Columns::head(const std::vector<std::string>& cells) {
+  head_ = cells;
+  const double size = pen_.size(TextSize::label), gap = pen_.px(8);
+  for (std::size_t i = 0; i < std::min(cells.size(), shares_.size()); ++i)
+    stacked_ = stacked_ || pen_.canvas.measure(cells[i], size, Weight::bold).width >
+                               flow_.width() * shares_[i] - gap;
+  stacked_ = stacked_ || flow_.width() < pen_.px(660);
+  if (!stacked_) write(cells, Weight::bold);
+}
+
+void Columns::row(const std::vector<std::string>& cells) {
+  if (!stacked_) return write(cells, Weight::regular);
+  std::string figures;
+  for (std::size_t i = 1; i < cells.size(); ++i)
+    figures += (i == 1 ? "" : "  ·  ") + (i < head_.size() ? head_[i] + " " : "") + cells[i];
+  flow_.text(cells.front(), pen_.ink().ink, Weight::bold);
+  flow_.under(figures, pen_.ink().ink);
+}
+
 void Columns::write(const std::vector<std::string>& cells, Weight weight) {
   const double height = pen_.px(26), gap = pen_.px(8);
   auto style = pen_.style(TextSize::label, pen_.ink().ink, weight);

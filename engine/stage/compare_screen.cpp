@@ -10,6 +10,8 @@
 
 #include "picture/plan_chart.hpp"
 #include "picture/text.hpp"
+#include "procedure/texts.hpp"
+#include "procedure/title.hpp"
 #include "stage/assistants.hpp"
 #include "stage/columns.hpp"
 #include "stage/list_view.hpp"
@@ -38,7 +40,8 @@ std::string measure_key(Measure m) { return "measure." + std::string(key(m)); }
 
 }  // namespace
 
-std::vector<Protocol> protocols_on(const std::vector<ShelfItem>& shelf) {
+std::vector<Protocol> protocols_on(const std::vector<ShelfItem>& shelf,
+                                   const std::string& language) {
   std::vector<Protocol> out;
   for (const auto& item : shelf) {
     if (!item.procedure) continue;
@@ -46,8 +49,10 @@ std::vector<Protocol> protocols_on(const std::vector<ShelfItem>& shelf) {
     out.push_back({id, item.procedure->title, {item.file, "", ""}});
     for (const auto& card : procedure::cards_of(item.file)) {
       const procedure::Files files{item.file, card, ""};
-      const auto read = procedure::load(files).reading.procedure;
-      if (read) out.push_back({id, fmt::format("{} ({})", read->title, read->card_title), files});
+      auto read = procedure::load(files).reading.procedure;
+      if (!read) continue;
+      const auto in = procedure::in_language(std::move(*read), files, language).procedure;
+      out.push_back({id, procedure::full_title(in), files});
     }
   }
   return out;
@@ -64,18 +69,21 @@ std::size_t other_than(const std::vector<Protocol>& all, std::size_t a) {
   return a + 1 < all.size() ? a + 1 : 0;
 }
 
-CompareScreen::CompareScreen(std::vector<Protocol> protocols, std::size_t a, std::size_t b)
-    : protocols_(std::move(protocols)), chosen_{a, b} {}
+CompareScreen::CompareScreen(std::vector<Protocol> protocols, std::size_t a, std::size_t b,
+                             std::string language)
+    : protocols_(std::move(protocols)), chosen_{a, b}, language_(std::move(language)) {}
 
 CompareScreen::Found CompareScreen::compare(const std::array<procedure::Files, 2>& files,
-                                            const drill::Habit& habit, const study::Watch& watch) {
+                                            const std::string& language, const drill::Habit& habit,
+                                            const study::Watch& watch) {
   Found found;
   for (std::size_t i = 0; i < 2; ++i) {
     auto& side = found.sides[i];
     auto loaded = procedure::load(files[i]);
     if (!loaded.reading.procedure)
       throw std::runtime_error(print(loaded.reading.problems, loaded.sources));
-    side.procedure = std::move(*loaded.reading.procedure);
+    side.procedure =
+        procedure::in_language(std::move(*loaded.reading.procedure), files[i], language).procedure;
     const auto until = std::chrono::steady_clock::now() + longest_search;
     timing::PlanRequest request;
     request.stopped = [&watch, until] {
@@ -101,8 +109,10 @@ void CompareScreen::begin() {
   problem_.clear();
   found_.reset();
   scroll_ = {};
-  work_.begin([files = std::array{chosen(0).files, chosen(1).files}, habit = habit_of(assistant_)](
-                  const study::Watch& watch) { return compare(files, habit, watch); });
+  work_.begin([files = std::array{chosen(0).files, chosen(1).files}, language = language_,
+               habit = habit_of(assistant_)](const study::Watch& watch) {
+    return compare(files, language, habit, watch);
+  });
 }
 
 void CompareScreen::pass() {
@@ -215,38 +225,41 @@ void CompareScreen::draw(Pen& outer, const Box& box) {
 }
 
 void CompareScreen::draw_choice(Pen& pen, const Box& in) {
-  const double gap = pen.px(14), row = pen.px(38);
+  const bool low = in.height < pen.px(400);
+  const double gap = pen.px(low ? 8 : 14), row = pen.px(38);
   Flow flow(pen, {in.x, in.y}, in.width);
-  flow.heading(pen.t("protocols.title"));
-  flow.text(pen.t("protocols.about"), pen.ink().ink_soft);
+  if (!low) flow.heading(pen.t("protocols.title"));
+  flow.text(pen.t("protocols.about"), pen.ink().ink_soft, Weight::regular,
+            low ? TextSize::label : TextSize::body);
   if (!problem_.empty()) flow.text(problem_, pen.ink().danger);
   flow.gap(6);
   const double width = (in.width - gap) / 2, height = in.bottom() - flow.y - row - 2 * gap;
   for (std::size_t side = 0; side < 2; ++side)
     draw_list(pen, {in.x + static_cast<double>(side) * (width + gap), flow.y, width, height}, side);
-  const double y = in.bottom() - row, label = width * 0.4;
+  const double y = in.bottom() - row, label = width * (low ? 0.9 : 0.6);
   auto style = pen.style(TextSize::label, pen.ink().ink);
   style.level = picture::Level::middle;
-  pen.canvas.text({in.x, y + row / 2},
-                  picture::shorten(pen.canvas, pen.t("protocols.assistant"), label, style.size),
-                  style);
-  stepper(pen, {in.x + label, y, width - label, row}, assistant_text(assistant_, pen.t), side_ == 2,
-          id_fewer, id_more);
+  const auto assistant =
+      picture::shorten(pen.canvas, pen.t("protocols.assistant"), label - gap, style.size);
+  pen.canvas.text({in.x, y + row / 2}, assistant, style);
+  stepper(pen, {in.x + label, y, std::min(in.width - label, width), row},
+          assistant_text(assistant_, pen.t), side_ == 2, id_fewer, id_more);
 }
 
 void CompareScreen::draw_list(Pen& pen, const Box& box, std::size_t side) {
   const double top =
       heading(pen, {box.x, box.y}, box.width, pen.t(side == 0 ? "protocols.a" : "protocols.b"));
+  const Box view{box.x, top, box.width, box.bottom() - top};
   ListView list;
-  list.heights.assign(protocols_.size(), list_row_height(pen));
+  for (const auto& protocol : protocols_)
+    list.heights.push_back(list_row_height(pen, view.width, protocol.title, Weight::bold));
   list.chosen = chosen_[side];
   list.focused = side_ == side;
   list.first_id = id_list + static_cast<int>(side) * ids_a_list;
-  list_view(pen, {box.x, top, box.width, box.bottom() - top}, lists_[side], list,
-            [&](const Box& inside, std::size_t row) {
-              list_line(pen, inside, protocols_[row].title,
-                        chosen_[side] == row ? Weight::bold : Weight::regular);
-            });
+  list_view(pen, view, lists_[side], list, [&](const Box& inside, std::size_t row) {
+    list_line(pen, inside, protocols_[row].title,
+              chosen_[side] == row ? Weight::bold : Weight::regular);
+  });
 }
 
 void CompareScreen::write_progress(Pen& pen, Flow& flow) const {

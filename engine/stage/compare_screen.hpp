@@ -26,8 +26,9 @@ struct Protocol {
   procedure::Files files;
 };
 
-/// Every scenario that can be played, each followed by its cards that can be laid over it.
-std::vector<Protocol> protocols_on(const std::vector<ShelfItem>&);
+/// Every scenario that can be played, each followed by its cards that can be laid over it, under
+/// their titles in the language.
+std::vector<Protocol> protocols_on(const std::vector<ShelfItem>&, const std::string& language);
 
 /// The one most likely meant beside the one at `a`: a copy of it, one of its cards, else the next.
 std::size_t other_than(const std::vector<Protocol>&, std::size_t a);
@@ -38,8 +39,8 @@ class CompareScreen {
  public:
   enum class Outcome { stay, home };
 
-  /// `a` and `b` are the positions first chosen.
-  CompareScreen(std::vector<Protocol>, std::size_t a, std::size_t b);
+  /// `a` and `b` are the positions first chosen; steps are named in the language.
+  CompareScreen(std::vector<Protocol>, std::size_t a, std::size_t b, std::string language);
 
   /// Begins with what is chosen.
   void begin();
@@ -64,8 +65,8 @@ class CompareScreen {
     std::array<Side, 2> sides;
     study::Comparison comparison;
   };
-  static Found compare(const std::array<procedure::Files, 2>&, const drill::Habit&,
-                       const study::Watch&);
+  static Found compare(const std::array<procedure::Files, 2>&, const std::string& language,
+                       const drill::Habit&, const study::Watch&);
 
   Outcome on_key(const Input&);
   Outcome on_press(int id);
@@ -85,7 +86,7 @@ class CompareScreen {
   std::array<Scroll, 2> lists_;
   Beside<Found> work_;
   std::optional<Found> found_;
-  std::string problem_;
+  std::string language_, problem_;
   Scroll scroll_;
   Hits hits_;
 };

@@ -6,7 +6,8 @@
 
 #include <algorithm>
 
-#include "procedure/reader.hpp"
+#include "procedure/texts.hpp"
+#include "procedure/with_card.hpp"
 #include "stage/assistants.hpp"
 #include "stage/page.hpp"
 #include "stage/scenario_copy.hpp"
@@ -22,13 +23,14 @@ std::string seconds(double s) { return fmt::format("{:.1f} s", s); }
 
 }  // namespace
 
-ImproveScreen::ImproveScreen(std::string file, std::string folder)
-    : file_(std::move(file)), folder_(std::move(folder)) {
+ImproveScreen::ImproveScreen(procedure::Files files, std::string folder, std::string language)
+    : files_(std::move(files)), folder_(std::move(folder)), language_(std::move(language)) {
   search();
 }
 
 void ImproveScreen::search() {
-  search_.begin([file = file_, habit = habit_of(assistant_)](const study::Watch& watch) {
+  search_.begin([files = files_, language = language_,
+                 habit = habit_of(assistant_)](const study::Watch& watch) {
     study::ImproveRequest request;
     request.habit = habit;
     request.runs.count = runs;
@@ -39,7 +41,9 @@ void ImproveScreen::search() {
       plan.stopped = watch.stopped;
       return plan;
     };
-    auto now = study::planned(procedure::load_text(file), request.plan_request());
+    auto now = study::planned(procedure::load_as_one(files), request.plan_request());
+    if (auto read = procedure::load(files).reading.procedure)  // the same, in the words to show
+      now.procedure = procedure::in_language(std::move(*read), files, language).procedure;
     auto all = study::improve(now, request);
     return Found{std::move(now), std::move(all)};
   });
@@ -84,7 +88,7 @@ void ImproveScreen::write() {
   for (std::size_t i = 0; i < taken_.size(); ++i)
     if (taken_[i]) changes.push_back(found_->all.found[i].change);
   try {
-    copy_ = write_copy(folder_, study::applied(found_->now.yaml, changes), found_->now.procedure);
+    copy_ = write_copy(folder_, study::applied(found_->now.yaml, changes), files_);
   } catch (const std::exception& e) {
     problem_ = e.what();
   }

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "procedure/load.hpp"
 #include "stage/beside.hpp"
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
@@ -20,8 +21,9 @@ class ImproveScreen {
  public:
   enum class Outcome { stay, home, compare };
 
-  /// `file` is the scenario's; in `folder` the copy gets a folder of its own.
-  ImproveScreen(std::string file, std::string folder);
+  /// `files`: the scenario, with the card laid over it; its texts are shown in the language. In
+  /// `folder` the copy gets a folder of its own.
+  ImproveScreen(procedure::Files files, std::string folder, std::string language);
 
   Outcome handle(const Input&);
   /// Takes in what was found meanwhile.
@@ -47,7 +49,8 @@ class ImproveScreen {
   void write();
   void write_list(Pen&, Flow&);
 
-  std::string file_, folder_, copy_, problem_;
+  procedure::Files files_;
+  std::string folder_, language_, copy_, problem_;
   std::size_t assistant_ = 0;
   Beside<Found> search_;
   std::optional<Found> found_;

@@ -14,7 +14,7 @@ namespace beforehand::stage {
 void ObserveScreen::write_figures(Pen& pen, Flow& flow) const {
   const auto& ink = pen.ink();
   const auto& t = pen.t;
-  const auto f = study::figures(log_.timed(now_, ""), protocol_);
+  const auto f = figures();
   flow.heading(t("observe.result", {title(pen)}));
   if (!problem_.empty()) flow.text(t("observe.unsaved", {problem_}), ink.danger);
   if (f.work.empty()) return flow.text(t("observe.nothing"), ink.ink);

@@ -10,7 +10,6 @@
 #include "picture/case_chart.hpp"
 #include "picture/text.hpp"
 #include "procedure/title.hpp"
-#include "stage/big_buttons.hpp"
 #include "stage/page.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/text_input.hpp"
@@ -48,8 +47,9 @@ std::string contents(const std::string& file) {
 
 }  // namespace
 
-ObserveScreen::ObserveScreen(const procedure::Procedure* protocol, std::string file)
-    : protocol_(protocol), file_(std::move(file)) {
+ObserveScreen::ObserveScreen(const procedure::Procedure* protocol, std::string file,
+                             std::vector<procedure::Procedure> in_other_words)
+    : protocol_(protocol), in_other_words_(std::move(in_other_words)), file_(std::move(file)) {
   if (protocol_ != nullptr)
     for (const auto& person : protocol_->people) people_.push_back(person.name);
   open_log();
@@ -111,17 +111,27 @@ std::vector<ObserveScreen::Slot> ObserveScreen::slots(std::size_t column) const 
     add_coming(column, out);
   else
     add_earlier(column, out);
-  if (out.size() > buttons_a_column) out.resize(buttons_a_column);
+  if (out.size() > rows_) out.resize(rows_);
   return out;
+}
+
+bool ObserveScreen::seen(std::size_t step) const {
+  return log_.seen(protocol_->steps[step].title) ||
+         std::any_of(in_other_words_.begin(), in_other_words_.end(),
+                     [&](const auto& p) { return log_.seen(p.steps[step].title); });
+}
+
+study::CaseFigures ObserveScreen::figures() const {
+  return study::figures(log_.timed(now_, ""), protocol_, in_other_words_);
 }
 
 // The protocol's steps that were not seen yet, in the file's order.
 void ObserveScreen::add_coming(std::size_t column, std::vector<Slot>& out) const {
   std::size_t skipped = 0;
   for (std::size_t i = 0; i < protocol_->steps.size(); ++i) {
-    if (out.size() >= buttons_a_column) break;
+    if (out.size() >= rows_) break;
     const auto& step = protocol_->steps[i];
-    if (!protocol_->may_do(PersonIx{column}, StepIx{i}) || log_.seen(step.title)) continue;
+    if (!protocol_->may_do(PersonIx{column}, StepIx{i}) || seen(i)) continue;
     if (skipped++ < ahead_) continue;
     out.push_back({step.title, step.is_cover() || !step.attention});
   }
@@ -340,16 +350,39 @@ void ObserveScreen::draw(Pen& outer, const Box& box) {
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   if (face_ == Face::result) return draw_result(pen, box);
   const auto buttons = bar(pen);
-  const double gap = pen.px(12), top = pen.px(84), chart = pen.px(190),
-               below = button_bar_height(pen, box.width - 2 * gap, buttons) + 2 * gap;
-  draw_top(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top});
+  const bool compact = is_compact(pen, box), typing = typing_ != Typing::nothing;
+  const double gap = pen.px(compact ? 8 : 12), top = pen.px(compact ? 32 : 84);
+  const double below = button_bar_height(pen, box.width - 2 * gap, buttons) + 2 * gap;
+  // In a small window the chart waits until one looks at it.
+  const double chart = !compact ? pen.px(190) : typing || log_.empty() ? pen.px(86) : -gap;
+  const Box line{box.x + gap, box.y + gap, box.width - 2 * gap, top};
+  compact ? draw_line(pen, line) : draw_top(pen, line);
   const auto n = people_.size();
   const double width = (box.width - gap) / static_cast<double>(std::max<std::size_t>(1, n)) - gap,
                y = box.y + top + 2 * gap, height = box.height - top - chart - below - 3 * gap;
+  rows_ = buttons_that_fit(pen, height);
   for (std::size_t i = 0; i < n; ++i)
     draw_column(pen, {box.x + gap + static_cast<double>(i) * (width + gap), y, width, height}, i);
-  draw_chart(pen, {box.x + gap, y + height + gap, box.width - 2 * gap, chart});
+  if (chart > 0) draw_chart(pen, {box.x + gap, y + height + gap, box.width - 2 * gap, chart});
   button_bar(pen, {box.x + gap, box.bottom() - below + gap, box.width - 2 * gap, below}, buttons);
+}
+
+// Clock and title in one line, or what is wrong.
+void ObserveScreen::draw_line(Pen& pen, const Box& box) const {
+  const auto& ink = pen.ink();
+  auto big = pen.style(TextSize::heading, paused_ ? ink.caution : ink.accent, Weight::bold);
+  big.level = picture::Level::middle;
+  const auto clock = clock_text(now_);
+  pen.canvas.text({box.x, box.centre().y}, clock, big);
+  const double x = box.x + pen.canvas.measure(clock, big.size, Weight::bold).width + pen.px(16);
+  auto style = pen.style(TextSize::label, problem_.empty() ? ink.ink : ink.danger, Weight::bold);
+  style.level = picture::Level::middle;
+  const auto text = !problem_.empty()
+                        ? pen.t("observe.unsaved", {problem_})
+                        : pen.t(paused_ ? "observe.paused" : "observe.title", {title(pen)});
+  pen.canvas.text({x, box.centre().y},
+                  picture::shorten(pen.canvas, text, box.right() - x, style.size, style.weight),
+                  style);
 }
 
 void ObserveScreen::draw_top(Pen& pen, const Box& box) const {
@@ -391,30 +424,37 @@ void ObserveScreen::draw_column(Pen& pen, const Box& box, std::size_t column) {
 }
 
 void ObserveScreen::draw_chart(Pen& pen, const Box& box) const {
-  const auto figures = study::figures(log_.timed(now_, ""), protocol_);
-  const Box in = panel(pen, box);
-  if (typing_ != Typing::nothing) {
-    const char* hint = typing_ == Typing::note   ? "observe.note.hint"
-                       : typing_ == Typing::step ? "observe.step.hint"
-                                                 : "observe.person.hint";
-    const double y = paragraph(pen, {in.x, in.y}, in.width,
-                               pen.t(hint, {people_.empty() ? std::string() : people_[column_]}),
-                               TextSize::body, pen.ink().ink, Weight::bold);
-    text_field(pen, {in.x, y + pen.px(6), in.width, pen.px(38)}, typed_, "", true, -1);
-    return;
-  }
-  if (figures.work.empty()) {
-    paragraph(pen, {in.x, in.y}, in.width,
-              pen.t(protocol_ != nullptr ? "observe.begin" : "observe.free.begin"), TextSize::body,
-              pen.ink().ink_soft, Weight::regular, in.bottom());
-    return;
-  }
+  const bool low = box.height < pen.px(120);
+  pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
+  const Box in = box.inset(pen.px(low ? 8 : 14));
+  if (typing_ != Typing::nothing) return draw_typing(pen, in);
+  const auto figures = this->figures();
+  if (figures.work.empty()) return draw_hint(pen, in);
   picture::ChartView view;
   view.words = chart_words(pen.t);
   view.legend = view.shares = false;
   view.to = std::max(Ms{60'000}, figures.chair_time + Ms{5000});
   view.from = std::max(Ms{0}, view.to - Ms{120'000});
   picture::draw_chart(pen.canvas, picture::case_chart(figures, ""), view, pen.theme, in);
+}
+
+void ObserveScreen::draw_typing(Pen& pen, const Box& in) const {
+  const char* hint = typing_ == Typing::note   ? "observe.note.hint"
+                     : typing_ == Typing::step ? "observe.step.hint"
+                                               : "observe.person.hint";
+  const double line = pen.px(34);
+  const double y = paragraph(pen, {in.x, in.y}, in.width,
+                             pen.t(hint, {people_.empty() ? std::string() : people_[column_]}),
+                             TextSize::body, pen.ink().ink, Weight::bold, in.bottom() - line);
+  text_field(pen, {in.x, y + pen.px(4), in.width, line}, typed_, "", true, -1);
+}
+
+void ObserveScreen::draw_hint(Pen& pen, const Box& in) const {
+  const bool low = in.height < pen.px(100);
+  paragraph(pen, {in.x, in.y}, in.width,
+            pen.t(protocol_ != nullptr ? "observe.begin" : "observe.free.begin"),
+            low ? TextSize::label : TextSize::body, pen.ink().ink_soft, Weight::regular,
+            in.bottom() + pen.px(3));
 }
 
 std::vector<BarButton> ObserveScreen::bar(const Pen& pen) const {

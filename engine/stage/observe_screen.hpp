@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "stage/big_buttons.hpp"
 #include "stage/input.hpp"
 #include "stage/page.hpp"
 #include "stage/pen.hpp"
@@ -24,7 +25,10 @@ class ObserveScreen {
   /// The protocol must outlive the screen, or is none. `file` is the log to go on with, or to
   /// begin; empty for none. A file that cannot be written does not stop the observation: the screen
   /// says so.
-  ObserveScreen(const procedure::Procedure* protocol, std::string file);
+  /// `in_other_words`: the protocol in every language, so that a case begun in one is gone on with
+  /// in another.
+  ObserveScreen(const procedure::Procedure* protocol, std::string file,
+                std::vector<procedure::Procedure> in_other_words = {});
 
   Outcome handle(const Input&);
   void pass(std::chrono::microseconds real);
@@ -61,14 +65,19 @@ class ObserveScreen {
   void begin_typing(Typing, char32_t opened_by = 0);
   bool may_add_person() const;
   bool goes_beside(const std::string& text) const;
+  bool seen(std::size_t step) const;
+  study::CaseFigures figures() const;
   std::vector<Slot> slots(std::size_t column) const;
   void add_coming(std::size_t column, std::vector<Slot>&) const;
   void add_earlier(std::size_t column, std::vector<Slot>&) const;
   std::string title(const Pen&) const;
 
   void draw_top(Pen&, const Box&) const;
+  void draw_line(Pen&, const Box&) const;
   void draw_column(Pen&, const Box&, std::size_t column);
   void draw_chart(Pen&, const Box&) const;
+  void draw_hint(Pen&, const Box&) const;
+  void draw_typing(Pen&, const Box&) const;
   std::vector<BarButton> bar(const Pen&) const;
   void draw_result(Pen&, const Box&);
   void write_figures(Pen&, Flow&) const;
@@ -76,6 +85,7 @@ class ObserveScreen {
   void write_notes(Pen&, Flow&) const;
 
   const procedure::Procedure* protocol_;
+  std::vector<procedure::Procedure> in_other_words_;
   std::vector<std::string> people_;
   std::string file_, problem_, table_;
   study::CaseLog log_;
@@ -86,7 +96,7 @@ class ObserveScreen {
   Typing typing_ = Typing::nothing;
   std::string typed_;
   char32_t opened_by_ = 0;  // the key that began the typing; its letter is none of the text
-  std::size_t column_ = 0, ahead_ = 0;
+  std::size_t column_ = 0, ahead_ = 0, rows_ = buttons_a_column;  // rows: as last drawn
   Scroll scroll_;
   Hits hits_;
 };

@@ -9,6 +9,8 @@
 
 #include "procedure/edit.hpp"
 #include "procedure/reader.hpp"
+#include "procedure/texts.hpp"
+#include "procedure/with_card.hpp"
 #include "stage/columns.hpp"
 #include "stage/page.hpp"
 #include "stage/scenario_copy.hpp"
@@ -35,9 +37,12 @@ std::vector<std::string> tables_of(const std::string& folder, const std::string&
 
 }  // namespace
 
-ObservedScreen::ObservedScreen(const procedure::Procedure& procedure, std::string scenario,
+ObservedScreen::ObservedScreen(const procedure::Procedure& procedure, procedure::Files from,
                                const std::string& cases, std::string own)
-    : procedure_(procedure), scenario_(std::move(scenario)), own_(std::move(own)) {
+    : procedure_(procedure),
+      from_(std::move(from)),
+      in_other_words_(procedure::in_every_language(from_)),
+      own_(std::move(own)) {
   for (const auto& file : tables_of(cases, procedure.id)) read(file);
   steps_ = study::observed(figures_, names_, procedure);
 }
@@ -51,7 +56,7 @@ void ObservedScreen::read(const std::string& file) {
       return;
     }
     names_.push_back(reading.timed.name);
-    figures_.push_back(study::figures(reading.timed, &procedure_));
+    figures_.push_back(study::figures(reading.timed, &procedure_, in_other_words_));
   } catch (const std::exception& e) {
     problems_.push_back(e.what());
   }
@@ -63,8 +68,8 @@ void ObservedScreen::write() {
     const auto origin =
         fmt::format("{} case{} timed", names_.size(), names_.size() == 1 ? "" : "s");
     copy_ = write_copy(
-        own_, study::with_observed(procedure::load_text(scenario_), procedure_, steps_, origin),
-        procedure_);
+        own_, study::with_observed(procedure::load_as_one(from_), procedure_, steps_, origin),
+        from_);
   } catch (const std::exception& e) {
     problems_.push_back(e.what());
   }

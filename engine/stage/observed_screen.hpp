@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "procedure/load.hpp"
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
 #include "stage/pen.hpp"
@@ -18,9 +19,9 @@ class ObservedScreen {
  public:
   enum class Outcome { stay, home, compare };
 
-  /// The protocol, read from the file `scenario`, must outlive the screen. The cases are the tables
-  /// in the folder `cases` that bear its id; the copy goes into `own`.
-  ObservedScreen(const procedure::Procedure&, std::string scenario, const std::string& cases,
+  /// The protocol, read from the files `from`, must outlive the screen. The cases are the tables in
+  /// the folder `cases` that bear its id, in any of its languages; the copy goes into `own`.
+  ObservedScreen(const procedure::Procedure&, procedure::Files from, const std::string& cases,
                  std::string own);
 
   Outcome handle(const Input&);
@@ -38,7 +39,9 @@ class ObservedScreen {
   void write_table(Pen&, Flow&) const;
 
   const procedure::Procedure& procedure_;
-  std::string scenario_, own_, copy_;
+  procedure::Files from_;
+  std::vector<procedure::Procedure> in_other_words_;
+  std::string own_, copy_;
   std::vector<std::string> names_, problems_;
   std::vector<study::CaseFigures> figures_;
   std::vector<study::ObservedStep> steps_;

@@ -28,6 +28,10 @@ std::vector<Box> places(const Pen& pen, double width, const std::vector<BarButto
 
 }  // namespace
 
+bool is_compact(const Pen& pen, const Box& window) {
+  return window.width < pen.px(900) || window.height < pen.px(560);
+}
+
 double button_bar_height(const Pen& pen, double width, const std::vector<BarButton>& buttons) {
   return buttons.empty() ? 0 : places(pen, width, buttons).back().bottom();
 }

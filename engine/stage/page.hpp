@@ -19,6 +19,9 @@ struct BarButton {
   ButtonLook look{};
 };
 
+/// Whether the letters are so large for the window that parts of a screen have to take turns.
+bool is_compact(const Pen&, const Box& window);
+
 /// Draws the buttons: the last one at the right edge, the others from the left; where they do not
 /// fit one row, in more. Gives the height that it took.
 double button_bar(Pen&, const Box& box, const std::vector<BarButton>&);

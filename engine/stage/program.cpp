@@ -9,6 +9,7 @@
 
 #include "picture/review_words.hpp"
 #include "procedure/bundle.hpp"
+#include "procedure/texts.hpp"
 
 namespace beforehand::stage {
 
@@ -189,10 +190,6 @@ void Program::switch_sound() {
 Units Program::needs() const {
   switch (stand_) {
     case Stand::debrief:
-    case Stand::observe:
-    case Stand::rehearse:
-    case Stand::replay:
-    case Stand::side_by_side:
       return {1280, 720};
     case Stand::review:
       return review_->flows() ? Units{} : Units{1280, 720};
@@ -331,7 +328,8 @@ void Program::to_observe(bool free) {
   const auto& procedure = *played_.procedure;
   observe_ = std::make_unique<ObserveScreen>(
       free ? nullptr : &procedure,
-      outside_.observation ? outside_.observation(free ? "free" : procedure.id) : std::string());
+      outside_.observation ? outside_.observation(free ? "free" : procedure.id) : std::string(),
+      free ? std::vector<procedure::Procedure>() : procedure::in_every_language(chosen_files()));
   stand_ = Stand::observe;
 }
 
@@ -340,14 +338,15 @@ void Program::on_observe(ObserveScreen::Outcome outcome) {
   if (outcome == ObserveScreen::Outcome::free) to_observe(true);
   if (outcome != ObserveScreen::Outcome::durations) return;
   const auto log = std::filesystem::path(outside_.observation(played_.procedure->id));
-  observed_ = std::make_unique<ObservedScreen>(*played_.procedure, played_.file,
+  observed_ = std::make_unique<ObservedScreen>(*played_.procedure, chosen_files(),
                                                log.parent_path().string(), own_folder());
   stand_ = Stand::observed;
 }
 
 void Program::on_observed(ObservedScreen::Outcome outcome) {
   if (outcome == ObservedScreen::Outcome::stay) return;
-  const auto before = played_.file, copy = observed_->copy();
+  const auto before = chosen_files();
+  const auto copy = observed_->copy();
   observed_.reset();
   from_copy(copy);
   if (outcome == ObservedScreen::Outcome::compare) to_compare(before, copy);
@@ -366,7 +365,7 @@ void Program::to_rehearse() {
 
 void Program::to_improve() {
   desk_.stop();
-  improve_ = std::make_unique<ImproveScreen>(chosen_.file, own_folder());
+  improve_ = std::make_unique<ImproveScreen>(chosen_files(), own_folder(), settings_.language);
   stand_ = Stand::improve;
 }
 
@@ -406,7 +405,8 @@ void Program::read_shelf_again() {
 
 void Program::on_improve(ImproveScreen::Outcome outcome) {
   if (outcome == ImproveScreen::Outcome::stay) return;
-  const auto before = chosen_.file, copy = improve_->copy();
+  const auto before = chosen_files();
+  const auto copy = improve_->copy();
   improve_.reset();
   from_copy(copy);
   if (outcome == ImproveScreen::Outcome::compare) to_compare(before, copy);
@@ -426,19 +426,19 @@ void Program::from_copy(const std::string& copy) {
 }
 
 // Without a b one is proposed, and nothing begins yet.
-void Program::to_compare(const std::string& a, const std::string& b) {
+void Program::to_compare(const procedure::Files& a, const std::string& b) {
   desk_.stop();
-  auto all = protocols_on(shelf_);
-  const auto at = [&](const std::string& file) {
+  auto all = protocols_on(shelf_, settings_.language);
+  const auto at = [&](const procedure::Files& files) {
     const auto found = std::find_if(all.begin(), all.end(), [&](const Protocol& p) {
-      return p.files.scenario == file && p.files.card.empty();
+      return p.files.scenario == files.scenario && p.files.card == files.card;
     });
     return std::min(static_cast<std::size_t>(found - all.begin()), all.size() - 1);
   };
-  auto first = at(a), second = b.empty() ? other_than(all, first) : at(b);
+  auto first = at(a), second = b.empty() ? other_than(all, first) : at({b, "", ""});
   if (b.empty() && all[first].id.starts_with(all[second].id + "-"))
     std::swap(first, second);  // a copy is the other way
-  compare_ = std::make_unique<CompareScreen>(std::move(all), first, second);
+  compare_ = std::make_unique<CompareScreen>(std::move(all), first, second, settings_.language);
   if (!b.empty()) compare_->begin();
   stand_ = Stand::compare;
 }
@@ -577,7 +577,7 @@ void Program::handle(const Input& given) {
       if (outcome == BriefingScreen::Outcome::observe) to_observe(false);
       if (outcome == BriefingScreen::Outcome::rehearse) to_rehearse();
       if (outcome == BriefingScreen::Outcome::improve) to_improve();
-      if (outcome == BriefingScreen::Outcome::compare) to_compare(chosen_.file, {});
+      if (outcome == BriefingScreen::Outcome::compare) to_compare(chosen_files(), {});
       break;
     }
     case Stand::drill:

@@ -155,7 +155,9 @@ class Program {
   const std::string& own_folder() const {
     return outside_.own_scenarios.empty() ? outside_.scenarios : outside_.own_scenarios;
   }
-  void to_compare(const std::string& a, const std::string& b);
+  void to_compare(const procedure::Files& a, const std::string& b);
+  /// What is briefed; materials change times alone, which studies take from the scenario.
+  procedure::Files chosen_files() const { return {chosen_.file, choice_.card, ""}; }
   void on_rehearse(RehearseScreen::Outcome);
   void ask_for_rehearsed_plan();
   void to_debrief();

@@ -8,7 +8,6 @@
 #include "picture/plan_chart.hpp"
 #include "picture/text.hpp"
 #include "procedure/title.hpp"
-#include "stage/big_buttons.hpp"
 #include "stage/key_map.hpp"
 #include "stage/page.hpp"
 #include "stage/picture_words.hpp"
@@ -60,6 +59,7 @@ void RehearseScreen::begin() {
 void RehearseScreen::look_back() {
   rehearsal_->abandon();
   const auto& session = rehearsal_->run().session();
+  scroll_ = {};
   told_ = study::team_debrief(procedure_, session);
   chart_ = picture::played_chart(procedure_, session, told_->score);
   face_ = Face::debrief;
@@ -85,7 +85,7 @@ bool RehearseScreen::moves() const {
 }
 
 std::vector<Rehearsal::Option> RehearseScreen::options(std::size_t column) const {
-  return rehearsal_->options(PersonIx{column}, buttons_a_column, ahead_);
+  return rehearsal_->options(PersonIx{column}, rows_, ahead_);
 }
 
 void RehearseScreen::choose(int button) {
@@ -204,7 +204,7 @@ RehearseScreen::Outcome RehearseScreen::on_key(const Input& input) {
   if (face_ == Face::roles && symbol && input.symbol == U'g')
     first_pad_ = (first_pad_ + 1) % human_.size();
   if (face_ == Face::debrief && symbol && input.symbol == U'w') return Outcome::improve;
-  if (face_ == Face::debrief) scroll_.follow(input.key);
+  scroll_.follow(input.key);
   return Outcome::stay;
 }
 
@@ -244,14 +244,19 @@ void RehearseScreen::draw(Pen& outer, const Box& box) {
 }
 
 void RehearseScreen::draw_roles(Pen& pen, const Box& box) {
-  const double gap = pen.px(16), height = button_height(pen);
-  const Box in = panel(pen, box.inset(gap));
-  Flow flow(pen, {in.x, in.y}, in.width);
+  page(pen, box, scroll_, [&](Flow& flow) { write_roles(pen, flow); },
+       {{pen.t("briefing.back"), pen.t("key.escape"), id_home},
+        {pen.t("rehearse.begin"), pen.t("key.enter"), id_begin, {true, true, true}}});
+}
+
+void RehearseScreen::write_roles(Pen& pen, Flow& flow) const {
   flow.heading(pen.t("rehearse.title", {full_title(procedure_)}));
   flow.text(pen.t("rehearse.about"), pen.ink().ink);
   flow.gap(16);
+  const double height = button_height(pen);
   const auto row = [&](const std::string& label, const std::string& key, int id) {
-    button(pen, {in.x, flow.y, std::min(in.width, pen.px(620)), height}, label, key, {}, id);
+    button(pen, {flow.x(), flow.y, std::min(flow.width(), pen.px(620)), height}, label, key, {},
+           id);
     flow.y += height + pen.px(10);
   };
   for (std::size_t i = 0; i < human_.size(); ++i)
@@ -262,20 +267,20 @@ void RehearseScreen::draw_roles(Pen& pen, const Box& box) {
   flow.gap(10);
   for (const char* key : {"rehearse.keys", "rehearse.pads", "rehearse.leader", "program.caution"})
     flow.item("•", pen.t(key), pen.ink().ink_soft);
-  const double back = button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));
-  button(pen, {in.x, in.bottom() - height, back, height}, pen.t("briefing.back"),
-         pen.t("key.escape"), {}, id_home);
-  const double go = button_width(pen, pen.t("rehearse.begin"), pen.t("key.enter"));
-  button(pen, {in.right() - go, in.bottom() - height, go, height}, pen.t("rehearse.begin"),
-         pen.t("key.enter"), {true, true, true}, id_begin);
 }
 
+// In a small window what is said stands beside the buttons below, in a talk-through a little
+// higher.
 void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
-  const double gap = pen.px(12), top = pen.px(56), said = pen.px(150), height = button_height(pen);
-  draw_top(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top});
+  const bool compact = is_compact(pen, box);
+  const double gap = pen.px(compact ? 8 : 12), top = pen.px(compact ? 40 : 56);
+  const double height = pen.px(compact ? 44 : 40);
+  const double said = !compact ? pen.px(150) + gap : rehearsal_->timed() ? 0 : pen.px(64) + gap;
+  draw_top(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top}, compact);
   const auto n = static_cast<double>(procedure_.people.size());
   const double width = (box.width - gap) / n - gap, y = box.y + top + 2 * gap,
-               columns = box.height - top - said - height - 5 * gap;
+               columns = box.bottom() - y - said - height - 2 * gap;
+  rows_ = buttons_that_fit(pen, columns);
   for (std::size_t i = 0; i < procedure_.people.size(); ++i) {
     std::vector<BigButton> buttons;
     const bool human = human_[i];
@@ -289,7 +294,7 @@ void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
                 heading_of(pen, i), false, i, buttons, human,
                 id_slot + static_cast<int>(i * buttons_a_column));
   }
-  draw_said(pen, {box.x + gap, y + columns + gap, box.width - 2 * gap, said});
+  if (said > 0) draw_said(pen, {box.x + gap, y + columns + gap, box.width - 2 * gap, said - gap});
   ButtonRow row{pen, box.x + gap, box.bottom() - height - gap, height, pen.px(8)};
   if (rehearsal_->timed())
     row.add(pen.t(rehearsal_->paused() ? "observe.go" : "observe.pause"), pen.t("key.space"),
@@ -297,6 +302,7 @@ void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
   else
     row.add(pen.t("rehearse.next"), pen.t("key.space"), id_next, {true, false, true});
   row.add(pen.t("rehearse.end"), pen.t("key.escape"), id_end);
+  if (said == 0) draw_said_beside(pen, {row.x, row.y, box.right() - gap - row.x, height});
 }
 
 bool RehearseScreen::has_pad(std::size_t column) const {
@@ -311,52 +317,87 @@ std::string RehearseScreen::heading_of(const Pen& pen, std::size_t column) const
   return has_pad(column) ? pen.t("rehearse.with_pad", {name}) : name;
 }
 
-void RehearseScreen::draw_top(Pen& pen, const Box& box) {
+std::string RehearseScreen::signal_text(const Pen& pen, std::size_t signal, bool compact) const {
   const auto& w = rehearsal_->run().world();
-  auto big = pen.style(TextSize::title, pen.ink().accent, Weight::bold);
+  const auto state = w.signals[signal];
+  const char* key = state == drill::SignalState::happened ? "came"
+                    : state == drill::SignalState::passed ? "not"
+                    : w.signal_raised[signal] == 0        ? "raise"
+                                                          : "raised";
+  return pen.t((compact ? "rehearse.signal.short." : "rehearse.signal.") + std::string(key),
+               {procedure_.signals[signal].title});
+}
+
+// The signals share what the clock leaves of the line.
+void RehearseScreen::draw_top(Pen& pen, const Box& box, bool compact) {
+  const auto& w = rehearsal_->run().world();
+  auto big =
+      pen.style(compact ? TextSize::heading : TextSize::title, pen.ink().accent, Weight::bold);
   big.level = picture::Level::middle;
-  const double middle = box.y + box.height / 2;
+  const double middle = box.y + box.height / 2, gap = pen.px(8), height = button_height(pen);
   const auto clock = clock_text(w.now);
   pen.canvas.text({box.x, middle}, clock, big);
-  double x = box.x + pen.canvas.measure(clock, big.size, Weight::bold).width + pen.px(24);
-  for (std::size_t i = 0; i < std::min(procedure_.signals.size(), signal_keys.size()); ++i) {
+  double x = box.x + pen.canvas.measure(clock, big.size, Weight::bold).width + pen.px(20);
+  const auto n = std::min(procedure_.signals.size(), signal_keys.size());
+  std::vector<std::string> texts;
+  double wanted = 0;
+  const auto cap = [](std::size_t i) { return std::string(1, static_cast<char>(signal_keys[i])); };
+  for (std::size_t i = 0; i < n; ++i) {
+    texts.push_back(signal_text(pen, i, compact));
+    wanted += button_width(pen, texts[i], cap(i)) + gap;
+  }
+  const double squeezed = std::min(1.0, (box.right() - x + gap) / std::max(1.0, wanted));
+  for (std::size_t i = 0; i < n; ++i) {
     const bool open = w.signals[i] == drill::SignalState::open && w.signal_raised[i] == 0;
-    const char* key = w.signals[i] == drill::SignalState::happened ? "rehearse.signal.came"
-                      : w.signals[i] == drill::SignalState::passed ? "rehearse.signal.not"
-                      : open                                       ? "rehearse.signal.raise"
-                                                                   : "rehearse.signal.raised";
-    const auto label = pen.t(key, {procedure_.signals[i].title});
-    const std::string cap(1, static_cast<char>(signal_keys[i]));
-    const double width = button_width(pen, label, cap), height = button_height(pen);
-    if (x + width > box.right()) break;
-    button(pen, {x, middle - height / 2, width, height}, label, cap, {false, false, open},
+    const double width = (button_width(pen, texts[i], cap(i)) + gap) * squeezed - gap;
+    button(pen, {x, middle - height / 2, width, height}, texts[i], cap(i), {false, false, open},
            id_signal + static_cast<int>(i));
-    x += width + pen.px(8);
+    x += width + gap;
   }
 }
 
 // What is said as the steps that go on begin, what announces them and why they matter.
-void RehearseScreen::draw_said(Pen& pen, const Box& box) const {
+std::vector<RehearseScreen::Said> RehearseScreen::said(const Pen& pen) const {
   const auto& ink = pen.ink();
-  const Box in = panel(pen, box);
-  const picture::Clip clip(pen.canvas, in);
-  Flow flow(pen, {in.x, in.y}, in.width);
+  std::vector<Said> all;
   if (!rehearsal_->recording_problem().empty())
-    flow.text(rehearsal_->recording_problem(), ink.danger);
+    all.push_back({rehearsal_->recording_problem(), ink.danger});
   const auto& w = rehearsal_->run().world();
   if (w.awaited)
-    flow.text(pen.t("rehearse.waits", {procedure_.step(w.awaited).title}), ink.caution,
-              Weight::bold);
+    all.push_back(
+        {pen.t("rehearse.waits", {procedure_.step(w.awaited).title}), ink.caution, Weight::bold});
   for (const auto& person : w.people)
     for (const auto& doing : person.doing) {
       if (!doing.step) continue;
       const auto& step = procedure_.step(doing.step);
       if (!step.says.empty())
-        flow.text(step.title + ": " + pen.t("quote", {step.says}), ink.ink, Weight::bold);
+        all.push_back({step.title + ": " + pen.t("quote", {step.says}), ink.ink, Weight::bold});
       if (!rehearsal_->timed() && !step.why.empty())
-        flow.text(pen.t("coach.why", {step.why}), ink.ink_soft);
+        all.push_back({pen.t("coach.why", {step.why}), ink.ink_soft});
     }
-  if (flow.y == in.y) flow.text(pen.t("rehearse.quiet"), ink.ink_soft);
+  if (all.empty()) all.push_back({pen.t("rehearse.quiet"), ink.ink_soft});
+  return all;
+}
+
+void RehearseScreen::draw_said(Pen& pen, const Box& box) const {
+  const bool low = box.height < pen.px(100);
+  pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
+  const Box in = box.inset(pen.px(low ? 8 : 14));
+  Flow flow(pen, {in.x, in.y}, in.width);
+  for (const auto& one : said(pen)) {
+    if (flow.y + pen.px(20) > in.bottom()) return;
+    flow.y =
+        paragraph(pen, {in.x, flow.y}, in.width, one.text, low ? TextSize::label : TextSize::body,
+                  one.colour, one.weight, in.bottom() + pen.px(3));
+  }
+}
+
+// The first of it, in two lines.
+void RehearseScreen::draw_said_beside(Pen& pen, const Box& box) const {
+  const auto first = said(pen).front();
+  if (box.width > pen.px(100))
+    paragraph(pen, {box.x, box.y}, box.width, first.text, TextSize::label, first.colour,
+              first.weight, box.bottom() + pen.px(3));
 }
 
 void RehearseScreen::draw_debrief(Pen& pen, const Box& box) {

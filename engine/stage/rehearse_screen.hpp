@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "picture/activity_chart.hpp"
+#include "stage/big_buttons.hpp"
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
 #include "stage/rehearsal.hpp"
@@ -60,9 +61,18 @@ class RehearseScreen {
   std::vector<Rehearsal::Option> options(std::size_t column) const;
 
   void draw_roles(Pen&, const Box&);
+  void write_roles(Pen&, Flow&) const;
   void draw_playing(Pen&, const Box&);
-  void draw_top(Pen&, const Box&);
+  void draw_top(Pen&, const Box&, bool compact);
+  std::string signal_text(const Pen&, std::size_t signal, bool compact) const;
+  struct Said {
+    std::string text;
+    picture::Colour colour;
+    picture::Weight weight = picture::Weight::regular;
+  };
+  std::vector<Said> said(const Pen&) const;
   void draw_said(Pen&, const Box&) const;
+  void draw_said_beside(Pen&, const Box&) const;
   void draw_debrief(Pen&, const Box&);
   void write_debrief(Pen&, Flow&) const;
 
@@ -73,8 +83,8 @@ class RehearseScreen {
   Face face_ = Face::roles;
   std::vector<bool> human_;
   bool timed_ = true;
-  std::size_t ahead_ = 0, first_pad_ = 0;
-  unsigned pads_ = 0;                                // seen so far
+  std::size_t ahead_ = 0, first_pad_ = 0, rows_ = buttons_a_column;  // rows: as last drawn
+  unsigned pads_ = 0;                                                // seen so far
   std::vector<std::optional<drill::Command>> aims_;  // by column: what a gamepad's mark stands on
   std::unique_ptr<Rehearsal> rehearsal_;
   std::optional<study::TeamDebrief> told_;

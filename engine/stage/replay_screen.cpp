@@ -15,6 +15,7 @@
 namespace beforehand::stage {
 namespace {
 
+constexpr std::size_t view_count = 4;
 constexpr Ms stride{1000}, long_stride{15'000};
 
 enum Id {
@@ -26,6 +27,7 @@ enum Id {
   id_quicker,
   id_zoom,
   id_filter,
+  id_view,
   id_row = 100
 };
 
@@ -125,7 +127,8 @@ void ReplayScreen::pass(std::chrono::microseconds real) {
 }
 
 ReplayScreen::Outcome ReplayScreen::handle(const Input& input) {
-  if (const auto moment = chart_.handle(input)) {
+  const bool chart_shown = !compact_ || view_ == 2;
+  if (const auto moment = chart_shown ? chart_.handle(input) : std::nullopt) {
     show(*moment);
     return Outcome::stay;
   }
@@ -160,6 +163,7 @@ ReplayScreen::Outcome ReplayScreen::on_press(int id) {
       followed_ = false;
       break;
     default:
+      if (id >= id_view && id < id_row) view_ = static_cast<std::size_t>(id - id_view);
       if (id >= id_row) show_moment(static_cast<std::size_t>(id - id_row));
   }
   return Outcome::stay;
@@ -204,6 +208,7 @@ ReplayScreen::Outcome ReplayScreen::on_key(const Input& input) {
       if (input.symbol == U'f') return on_press(id_quicker);
       if (input.symbol == U'z') return on_press(id_zoom);
       if (input.symbol == U'm') return on_press(id_filter);
+      if (input.symbol == U'v' && compact_) view_ = (view_ + 1) % view_count;
       break;
     default:
       break;
@@ -225,21 +230,51 @@ Scene ReplayScreen::scene() const {
 void ReplayScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(8), top = pen.px(48), foot = pen.px(52);
+  compact_ = is_compact(pen, box);
+  const auto buttons = transport(pen);
+  const double gap = pen.px(8), top = pen.px(48), width = box.width - 2 * gap;
+  const double foot = button_bar_height(pen, width, buttons);
   draw_bar(pen, {box.x, box.y, box.width, top});
-  const Box in{box.x + gap, box.y + top + gap, box.width - 2 * gap,
-               box.height - top - foot - 2 * gap};
+  const Box in{box.x + gap, box.y + top + gap, width, box.height - top - foot - 3 * gap};
+  compact_ ? draw_compact(pen, in) : draw_wide(pen, in);
+  button_bar(pen, {in.x, in.bottom() + gap, width, foot}, buttons);
+}
+
+void ReplayScreen::draw_wide(Pen& pen, const Box& in) {
+  const double gap = pen.px(8);
   const double room = std::min(in.width * 0.42, std::max(in.width * 0.37, in.height * 0.9));
   room_.draw(pen, {in.x, in.y, room, in.height}, scene());
   const double x = in.x + room + gap, width = in.right() - x;
   const double chart = std::clamp(chart_.height(pen, width - pen.px(12)) + pen.px(12), pen.px(150),
                                   in.height * 0.42);
   draw_around(pen, {x, in.y, width, in.height - chart - gap});
-  const Box ground{x, in.bottom() - chart, width, chart};
+  draw_running(pen, {x, in.bottom() - chart, width, chart});
+}
+
+// A small window: what happened keeps its size, and what there is to see takes turns beside it.
+void ReplayScreen::draw_compact(Pen& pen, const Box& in) {
+  const double gap = pen.px(6), left = in.width * 0.5, tabs = pen.px(30);
+  const double cap = key_cap(pen, {in.x, in.y + tabs / 2}, "V") + gap;
+  switcher(pen, {cap, in.y, in.x + left - cap, tabs},
+           {pen.t("view.room"), pen.t("view.field"), pen.t("view.chart"), pen.t("view.said")},
+           view_, false, id_view);
+  const Box shown{in.x, in.y + tabs + gap, left, in.height - tabs - gap};
+  if (view_ == 0) room_.draw(pen, shown, scene());
+  if (view_ == 1) draw_close_up(pen, shown, scene());
+  if (view_ == 2) draw_running(pen, shown);
+  if (view_ == 3) draw_clinician(pen, shown, scene());
+  const Box right{in.x + left + gap, in.y, in.width - left - gap, in.height};
+  const auto filter = filter_button(pen);
+  button(pen, {right.x, right.y, right.width, tabs}, filter.label, filter.key, {}, filter.id);
+  const double detail = right.height * 0.46, y = right.y + tabs + gap;
+  draw_list(pen, {right.x, y, right.width, right.bottom() - detail - gap - y});
+  draw_detail(pen, {right.x, right.bottom() - detail, right.width, detail});
+}
+
+void ReplayScreen::draw_running(Pen& pen, const Box& ground) {
   pen.canvas.rectangle(ground, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   chart_.view().words.now = clock_text(now());
   chart_.draw(pen, ground.inset(pen.px(6)), now());
-  draw_transport(pen, {in.x, box.bottom() - foot, in.width, foot});
 }
 
 void ReplayScreen::draw_bar(Pen& pen, const Box& box) {
@@ -345,32 +380,35 @@ void ReplayScreen::draw_detail(Pen& pen, const Box& box) {
   if (awaited_)
     write(pen.t("replay.coming", {clock_text(moment.at)}), ink.accent_strong, Weight::bold);
   write(moment.text, moment.bad ? ink.danger : ink.ink, Weight::bold);
-  if (!moment.error) return;
+  if (!moment.error) return write(pen.t("replay.keys"), ink.ink_soft, Weight::regular);
   const auto words = words_under(*played_.procedure, score_.errors[*moment.error], pen.t);
   write(words.instead, ink.accent_strong, Weight::regular);
   write(words.why, ink.ink, Weight::regular);
   write(words.followed, ink.ink_soft, Weight::regular);
 }
 
-void ReplayScreen::draw_transport(Pen& pen, const Box& box) {
-  const double height = pen.px(36), y = box.centre().y - height / 2, gap = pen.px(8);
-  ButtonRow row{pen, box.x, y, height, gap};
-  row.add(pen.t(playing() ? "replay.pause" : "replay.play"), pen.t("key.space"), id_play,
-          {true, false, true});
-  row.add(pen.t("replay.before"), "↑", id_before);
-  row.add(pen.t("replay.after"), "↓", id_after);
-  row.add(pen.t("drill.slower"), "S", id_slower);
+BarButton ReplayScreen::filter_button(const Pen& pen) const {
+  return {pen.t(only_marks_ ? "replay.all" : "replay.marks"), "M", id_filter};
+}
+
+// In a small window signs stand for some of the words, and the filter stands over its list.
+std::vector<BarButton> ReplayScreen::transport(const Pen& pen) const {
+  const auto& t = pen.t;
+  const auto word = [&](const char* key, const char* sign) {
+    return compact_ ? std::string(sign) : t(key);
+  };
   const auto pace = text_of(clock_.pace());
-  const auto style = middle(pen.style(TextSize::label, pen.ink().ink, Weight::bold));
-  pen.canvas.text({row.x, box.centre().y}, pace, style);
-  row.x += pen.px(52);
-  row.add(pen.t("drill.quicker"), "F", id_quicker);
-  row.add(pen.t(chart_.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom);
-  row.add(pen.t(only_marks_ ? "replay.all" : "replay.marks"), "M", id_filter);
-  const auto soft = middle(pen.style(TextSize::label, pen.ink().ink_soft));
-  if (const double room = box.right() - row.x; room > pen.px(60))
-    pen.canvas.text({row.x, box.centre().y},
-                    picture::shorten(pen.canvas, pen.t("replay.keys"), room, soft.size), soft);
+  std::vector<BarButton> out{{t(playing() ? "replay.pause" : "replay.play"),
+                              compact_ ? std::string() : t("key.space"),
+                              id_play,
+                              {true, false, true}},
+                             {word("replay.before", ""), "↑", id_before},
+                             {word("replay.after", ""), "↓", id_after},
+                             {word("drill.slower", "–"), "S", id_slower},
+                             {compact_ ? pace : t("drill.quicker") + " · " + pace, "F", id_quicker},
+                             {t(chart_.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom}};
+  if (!compact_) out.push_back(filter_button(pen));
+  return out;
 }
 
 }  // namespace beforehand::stage

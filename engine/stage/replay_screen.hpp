@@ -11,6 +11,7 @@
 #include "stage/drill_panels.hpp"
 #include "stage/input.hpp"
 #include "stage/pace.hpp"
+#include "stage/page.hpp"
 #include "stage/played.hpp"
 #include "stage/replay_moments.hpp"
 #include "stage/scrub_chart.hpp"
@@ -67,10 +68,14 @@ class ReplayScreen {
   void toggle_playing();
   Scene scene() const;
   void draw_bar(Pen&, const Box&);
+  void draw_wide(Pen&, const Box&);
+  void draw_compact(Pen&, const Box&);
   void draw_around(Pen&, const Box&);
+  void draw_running(Pen&, const Box&);
   void draw_list(Pen&, const Box&);
   void draw_detail(Pen&, const Box&);
-  void draw_transport(Pen&, const Box&);
+  BarButton filter_button(const Pen&) const;
+  std::vector<BarButton> transport(const Pen&) const;
 
   Played played_;
   const Strings& t_;
@@ -83,7 +88,8 @@ class ReplayScreen {
   PaceClock clock_{usual};
   std::size_t marked_ = 0;  // in moments_
   bool awaited_ = false;    // the marked one is still to come
-  bool only_marks_ = false, followed_ = false;
+  bool only_marks_ = false, followed_ = false, compact_ = false;
+  std::size_t view_ = 0;  // of a small window: room, field, chart, what was said
   RoomPanel room_;
   Scroll list_;
   Hits hits_;

@@ -13,7 +13,7 @@
 namespace beforehand::stage {
 namespace {
 
-enum Id { id_back, id_first, id_second, id_zoom };
+enum Id { id_back, id_first, id_second, id_zoom, id_view };
 
 }  // namespace
 
@@ -58,13 +58,15 @@ SideBySideScreen::Outcome SideBySideScreen::handle(const Input& input) {
     return Outcome::stay;
   }
   for (auto& side : sides_)
-    if (const auto moment = side.chart.handle(input)) point(*moment);
+    if (const auto moment = charts_shown_ || !compact_ ? side.chart.handle(input) : std::nullopt)
+      point(*moment);
   if (input.kind == Input::Kind::wheel) scroll_.move(-input.wheel * 60);
   if (input.kind == Input::Kind::press) {
     const int id = hits_.at({input.x, input.y}).value_or(-1);
     if (id == id_back) return Outcome::back;
     if (id == id_first || id == id_second) watch(id == id_second ? 1 : 0);
     if (id == id_zoom) zoom();
+    if (id >= id_view) charts_shown_ = id > id_view;
   }
   return input.kind == Input::Kind::key ? on_key(input) : Outcome::stay;
 }
@@ -85,6 +87,7 @@ SideBySideScreen::Outcome SideBySideScreen::on_key(const Input& input) {
     case Key::symbol:
       if (input.symbol == U'1' || input.symbol == U'2') watch(input.symbol == U'2' ? 1 : 0);
       if (input.symbol == U'z') zoom();
+      if (input.symbol == U'v' && compact_) charts_shown_ = !charts_shown_;
       break;
     default:
       scroll_.follow(input.key);
@@ -108,34 +111,57 @@ void SideBySideScreen::draw(Pen& outer, const Box& box) {
   if (watching_) return watching_->draw(outer, box);
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(12), foot = button_height(pen) + 2 * gap;
+  compact_ = is_compact(pen, box);
+  const auto bar = buttons(pen);
+  const double gap = pen.px(compact_ ? 8 : 12), width = box.width - 2 * gap;
+  const double foot = button_bar_height(pen, width, bar);
+  Box in{box.x + gap, box.y + gap, width, box.height - foot - 3 * gap};
+  button_bar(pen, {in.x, in.bottom() + gap, width, foot}, bar);
+  if (compact_) {  // figures and charts take turns
+    const double tabs = pen.px(30), cap = key_cap(pen, {in.x, in.y + tabs / 2}, "V") + gap;
+    switcher(pen, {cap, in.y, in.right() - cap, tabs},
+             {pen.t("view.figures"), pen.t("view.charts")}, charts_shown_ ? 1 : 0, false, id_view);
+    in = {in.x, in.y + tabs + gap, in.width, in.height - tabs - gap};
+    return charts_shown_ ? draw_charts(pen, in) : draw_words(pen, in, true);
+  }
   double charts = 2 * pen.px(34);
   for (const auto& side : sides_) charts += side.chart.height(pen, box.width - 4 * gap);
-  charts = std::min(charts, (box.height - foot) * 0.56);
-  const Box view{box.x + gap, box.y + gap, box.width - 2 * gap,
-                 box.height - foot - charts - 2 * gap};
+  charts = std::min(charts, in.height * 0.58);
+  draw_words(pen, {in.x, in.y, in.width, in.height - charts - gap}, false);
+  draw_charts(pen, {in.x, in.bottom() - charts, in.width, charts});
+}
+
+// Side by side where there is room, else one below the other.
+void SideBySideScreen::draw_words(Pen& pen, const Box& view, bool compact) {
   const Box in = panel(pen, view);
   {
     const picture::Clip clip(pen.canvas, in);
     const double between = pen.px(28), width = in.width - pen.px(14);
-    const double left_width = (width - between) * 0.52, start = in.y - scroll_.offset;
+    const double left_width = compact ? width : (width - between) * 0.52,
+                 start = in.y - scroll_.offset;
     Flow left(pen, {in.x, start}, left_width);
-    left.heading(sides_[0].played.procedure->title);
-    if (sides_[0].played.procedure->id != sides_[1].played.procedure->id)
-      left.text(t_("compare.other", {sides_[1].played.procedure->title}), pen.ink().caution,
-                Weight::bold, TextSize::label);
-    write_comparison(pen, left, name_of(sides_[0], 0),
-                     {{name_of(sides_[1], 1),
-                       compared(figures_of(sides_[0].score), figures_of(sides_[1].score), t_)}});
-    Flow right(pen, {in.x + left_width + between, start}, width - between - left_width);
+    write_figures(pen, left);
+    if (compact) left.gap(10);
+    const double x = compact ? in.x : in.x + left_width + between;
+    Flow right(pen, {x, compact ? left.y : start}, in.x + width - x);
     write_needs(pen, right);
+    right.gap(6);
+    right.text(t_("compare.keys"), pen.ink().ink_soft, Weight::regular, TextSize::label);
     scroll_.view = in.height;
     scroll_.content = std::max(left.y, right.y) - start;
     scroll_.move(0);
   }
   scroll_bar(pen, in, scroll_);
-  draw_charts(pen, {view.x, view.bottom() + gap, view.width, charts});
-  draw_buttons(pen, {view.x, box.bottom() - foot, view.width, foot});
+}
+
+void SideBySideScreen::write_figures(Pen& pen, Flow& flow) const {
+  flow.heading(sides_[0].played.procedure->title);
+  if (sides_[0].played.procedure->id != sides_[1].played.procedure->id)
+    flow.text(t_("compare.other", {sides_[1].played.procedure->title}), pen.ink().caution,
+              Weight::bold, TextSize::label);
+  write_comparison(pen, flow, name_of(sides_[0], 0),
+                   {{name_of(sides_[1], 1),
+                     compared(figures_of(sides_[0].score), figures_of(sides_[1].score), t_)}});
 }
 
 // Only what went differently: the rest is the same in both.
@@ -167,18 +193,11 @@ void SideBySideScreen::draw_charts(Pen& pen, const Box& box) {
   }
 }
 
-void SideBySideScreen::draw_buttons(Pen& pen, const Box& box) {
-  const double height = button_height(pen), y = box.centre().y - height / 2, gap = pen.px(8);
-  ButtonRow on{pen, box.right(), y, height, gap, true}, back{pen, box.x, y, height, gap};
-  on.add(t_("compare.watch", {"2"}), "2", id_second);
-  on.add(t_("compare.watch", {"1"}), "1", id_first, {true, false, true});
-  on.add(t_(sides_[0].chart.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom);
-  back.add(back_, t_("key.escape"), id_back);
-  auto soft = pen.style(TextSize::label, pen.ink().ink_soft);
-  soft.level = picture::Level::middle;
-  if (const double room = on.x - back.x; room > pen.px(60))
-    pen.canvas.text({back.x, box.centre().y},
-                    picture::shorten(pen.canvas, t_("compare.keys"), room, soft.size), soft);
+std::vector<BarButton> SideBySideScreen::buttons(const Pen& pen) const {
+  return {{back_, pen.t("key.escape"), id_back},
+          {t_(sides_[0].chart.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom},
+          {t_("compare.watch", {"2"}), "2", id_second},
+          {t_("compare.watch", {"1"}), "1", id_first, {true, false, true}}};
 }
 
 }  // namespace beforehand::stage

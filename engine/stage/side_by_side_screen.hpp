@@ -50,14 +50,17 @@ class SideBySideScreen {
   Outcome on_key(const Input&);
   std::string name_of(const Side&, std::size_t position) const;
   void write_needs(Pen&, Flow&) const;
+  void write_figures(Pen&, Flow&) const;
+  void draw_words(Pen&, const Box&, bool compact);
   void draw_charts(Pen&, const Box&);
-  void draw_buttons(Pen&, const Box&);
+  std::vector<BarButton> buttons(const Pen&) const;
 
   const Strings& t_;
   std::string back_;
   std::array<Side, 2> sides_;
   std::vector<NeedDifference> needs_;
   Ms moment_{0};
+  bool compact_ = false, charts_shown_ = false;  // in a small window they take turns
   std::unique_ptr<ReplayScreen> watching_;
   Scroll scroll_;
   Hits hits_;

@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "procedure/edit.hpp"
+#include "study/phrases.hpp"
 
 namespace beforehand::study {
 namespace {
@@ -39,7 +40,7 @@ std::size_t written_links(const Step& s) {
 
 class Finder {
  public:
-  explicit Finder(const Procedure& p) : p_(p) {}
+  explicit Finder(const Procedure& p) : p_(p), say_(phrases(p.language)) {}
 
   std::vector<Change> find() {
     for (const auto& step : p_.steps) {
@@ -53,13 +54,13 @@ class Finder {
   }
 
  private:
-  void add(Change::Kind kind, std::string words, std::string caution, std::vector<Edit> edits) {
-    found_.push_back({kind, std::move(words), std::move(caution), std::move(edits)});
+  void add(Change::Kind kind, std::string words, std::string_view caution,
+           std::vector<Edit> edits) {
+    found_.push_back({kind, std::move(words), std::string(caution), std::move(edits)});
   }
 
   void give_to(const Step& s, std::vector<PersonIx> by, std::string words) {
-    add(Change::Kind::other_role, std::move(words),
-        "Who may do it is settled by the law where you work, the registration and the clinician.",
+    add(Change::Kind::other_role, std::move(words), say_.other_caution,
         {{fmt::format("steps/{}/by", s.id), by_list(p_, by)}});
   }
 
@@ -71,8 +72,7 @@ class Finder {
       std::rotate(by.begin(), by.begin() + static_cast<std::ptrdiff_t>(i),
                   by.begin() + static_cast<std::ptrdiff_t>(i) + 1);
       give_to(s, by,
-              fmt::format("Let {} do \"{}\" rather than {}.", p_.person(by[0]).name, s.title,
-                          p_.person(by[1]).name));
+              filled(say_.other_first, p_.person(by[0]).name, s.title, p_.person(by[1]).name));
     }
     if (std::all_of(s.by.begin(), s.by.end(), [&](PersonIx who) { return clinicians(p_, who); }))
       return;
@@ -83,8 +83,7 @@ class Finder {
       auto by = s.by;
       by.push_back(other);
       give_to(s, by,
-              fmt::format("Let {} do \"{}\" when {} has not begun it in time.",
-                          p_.person(other).name, s.title, p_.person(s.by.front()).name));
+              filled(say_.other_too, p_.person(other).name, s.title, p_.person(s.by.front()).name));
     }
   }
 
@@ -108,10 +107,8 @@ class Finder {
         if (&p_.step(other.after[i].step) == &s) edits.push_back({link_path(other, i), ""});
     }
     edits.push_back({fmt::format("steps/{}", s.id), ""});
-    add(Change::Kind::beforehand, fmt::format("Do \"{}\" before the patient sits.", s.title),
-        prepares ? "Only what its instructions allow to lie ready that long, covered and labelled."
-                 : "Only what will be used; keep it covered until then.",
-        std::move(edits));
+    add(Change::Kind::beforehand, filled(say_.beforehand, s.title),
+        prepares ? say_.keeps_that_long : say_.keep_covered, std::move(edits));
   }
 
   void earlier_cues(const Step& s) {
@@ -128,9 +125,8 @@ class Finder {
       const Edit edit =
           plain ? Edit{link_path(s, i), fmt::format("{{step: {}, from: start}}", before.id)}
                 : Edit{link_path(s, i) + "/from", "start"};
-      add(Change::Kind::earlier_cue,
-          fmt::format("Begin \"{}\" as \"{}\" begins, not when it is done.", s.title, before.title),
-          "Only if what is made ready keeps until it is used.", {edit});
+      add(Change::Kind::earlier_cue, filled(say_.earlier, s.title, before.title),
+          say_.keeps_until_used, {edit});
     }
   }
 
@@ -163,10 +159,9 @@ class Finder {
     if (!nearer) return;
     const auto &now = p_.place(supply.at), &then = p_.place(*nearer);
     add(Change::Kind::nearer_supply,
-        fmt::format("Let \"{}\" lie at \"{}\" (motion class {}), not at \"{}\" (class {}).",
-                    supply.name, then.name, word(then.motion), now.name, word(now.motion)),
-        "Only if there is room, and nothing soiled beside it.",
-        {{fmt::format("supplies/{}/at", supply.id), then.id}});
+        filled(say_.nearer_supply, supply.name, then.name, word(then.motion), now.name,
+               word(now.motion)),
+        say_.nearer_supply_caution, {{fmt::format("supplies/{}/at", supply.id), then.id}});
   }
 
   void nearer_place(PlaceIx ix) {
@@ -179,14 +174,12 @@ class Finder {
                                          : supply.at) == ix;
     };
     if (procedure::reach_time(place.motion) == Ms{0} || !reached_for(there)) return;
-    add(Change::Kind::nearer_place,
-        fmt::format("Bring \"{}\" within reach of the wrist (motion class II, not {}).", place.name,
-                    word(place.motion)),
-        "Only if it can stand there safely and stays clean, or apart, as it must.",
-        {{fmt::format("places/{}/motion", place.id), "II"}});
+    add(Change::Kind::nearer_place, filled(say_.nearer_place, place.name, word(place.motion)),
+        say_.nearer_place_caution, {{fmt::format("places/{}/motion", place.id), "II"}});
   }
 
   const Procedure& p_;
+  const Phrases& say_;
   std::vector<Change> found_;
 };
 

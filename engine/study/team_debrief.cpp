@@ -2,12 +2,11 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "study/team_debrief.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "scoring/debrief.hpp"
 #include "scoring/hindsight.hpp"
+#include "study/phrases.hpp"
 
 namespace beforehand::study {
 namespace {
@@ -28,18 +27,15 @@ class ClinicianReader {
   std::vector<std::string> changes() {
     for (const auto& e : s_.events) take(e);
     std::vector<std::string> out;
+    const auto& say = phrases(p_.language);
+    const auto often = [&](int n) { return n == 1 ? std::string(say.once) : filled(say.times, n); };
     if (slowest_ && longest_ > worth_saying)
-      out.push_back(
-          fmt::format("At {} everything for \"{}\" was there and it began {} later: begin, "
-                      "or say what you wait for.",
-                      clock_text(ready_at_), p_.step(slowest_).title, duration_text(longest_)));
+      out.push_back(filled(say.begin_sooner, clock_text(ready_at_), p_.step(slowest_).title,
+                           duration_text(longest_)));
     if (asked_ > 0)
-      out.push_back(fmt::format(
-          "You asked {}, first for \"{}\": say one step ahead what comes next.",
-          asked_ == 1 ? "once" : fmt::format("{} times", asked_), p_.step(first_asked_).title));
+      out.push_back(filled(say.say_ahead, often(asked_), p_.step(first_asked_).title));
     if (helped_ > 0 && out.size() < most_changes)
-      out.push_back(fmt::format("You helped yourself {}: ask first, and let the other do it.",
-                                helped_ == 1 ? "once" : fmt::format("{} times", helped_)));
+      out.push_back(filled(say.let_the_other, often(helped_)));
     return out;
   }
 
@@ -89,8 +85,8 @@ std::vector<std::string> assistants_changes(const Procedure& p, const drill::Ses
   std::vector<std::string> out;
   for (const auto& advice : scoring::debrief(p, scoring::score(p, s, who)).change) {
     if (out.size() == most_changes) break;
-    out.push_back(
-        fmt::format("{} At {}: {}", advice.change, clock_text(advice.first), advice.example));
+    out.push_back(filled(phrases(p.language).change_with_example, advice.change,
+                         clock_text(advice.first), advice.example));
   }
   return out;
 }

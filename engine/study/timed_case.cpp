@@ -25,7 +25,8 @@ bool is_person(const procedure::Person& p, const std::string& written) {
 
 class Layout {
  public:
-  Layout(const TimedCase& timed, const Procedure* protocol) : timed_(timed), p_(protocol) {}
+  Layout(const TimedCase& timed, const Procedure* protocol, std::span<const Procedure> others)
+      : timed_(timed), p_(protocol), others_(others) {}
 
   CaseFigures figures() && {
     if (p_ != nullptr)
@@ -59,7 +60,10 @@ class Layout {
   std::size_t lane_of(const std::string& written) {
     const auto name = lower(written);
     for (std::size_t i = 0; i < f_.people_known; ++i)
-      if (is_person(p_->people[i], name)) return i;
+      if (is_person(p_->people[i], name) ||
+          std::any_of(others_.begin(), others_.end(),
+                      [&](const Procedure& p) { return is_person(p.people[i], name); }))
+        return i;
     for (std::size_t i = f_.people_known; i < f_.lanes.size(); ++i)
       if (lower(f_.lanes[i]) == name) return i;
     f_.lanes.push_back(written);
@@ -70,7 +74,10 @@ class Layout {
     if (p_ == nullptr) return {};
     const auto name = lower(written);
     for (std::size_t i = 0; i < p_->steps.size(); ++i)
-      if (name == p_->steps[i].id || name == lower(p_->steps[i].title)) return StepIx{i};
+      if (name == p_->steps[i].id || name == lower(p_->steps[i].title) ||
+          std::any_of(others_.begin(), others_.end(),
+                      [&](const Procedure& p) { return name == lower(p.steps[i].title); }))
+        return StepIx{i};
     return {};
   }
 
@@ -200,13 +207,15 @@ class Layout {
 
   const TimedCase& timed_;
   const Procedure* p_;
+  std::span<const Procedure> others_;
   CaseFigures f_;
 };
 
 }  // namespace
 
-CaseFigures figures(const TimedCase& timed, const Procedure* protocol) {
-  return Layout(timed, protocol).figures();
+CaseFigures figures(const TimedCase& timed, const Procedure* protocol,
+                    std::span<const Procedure> in_other_words) {
+  return Layout(timed, protocol, in_other_words).figures();
 }
 
 }  // namespace beforehand::study

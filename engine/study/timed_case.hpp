@@ -2,6 +2,7 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -81,9 +82,11 @@ struct CaseFigures {
 };
 
 /// A step is the protocol's when what was written is its id or title, a person when it is the
-/// person's id, name or role, whatever the case of the letters. A gap of a person's time counts as
-/// waiting when it ends within the hand-over allowance (scoring/hindsight.hpp) after somebody
-/// else's work ended in it, else as standing by.
-CaseFigures figures(const TimedCase&, const procedure::Procedure* protocol);
+/// person's id, name or role, whatever the case of the letters; titles and names also as they stand
+/// in `in_other_words`, the protocol in other languages (procedure/texts.hpp). A gap of a person's
+/// time counts as waiting when it ends within the hand-over allowance (scoring/hindsight.hpp) after
+/// somebody else's work ended in it, else as standing by.
+CaseFigures figures(const TimedCase&, const procedure::Procedure* protocol,
+                    std::span<const procedure::Procedure> in_other_words = {});
 
 }  // namespace beforehand::study

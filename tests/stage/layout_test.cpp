@@ -28,7 +28,9 @@ void look_for_faults(Program& program, const std::string& where, bool whole = fa
     const auto screen = look_at(program, size.width, size.height, scale);
     std::string all;
     // The room's own words may stay smaller than the others, where it would find no place.
-    const double smallest = program.stand() == Program::Stand::drill ? std::min(scale, 1.0) : scale;
+    const bool room =
+        program.stand() == Program::Stand::drill || program.stand() == Program::Stand::replay;
+    const double smallest = room ? std::min(scale, 1.0) : scale;
     for (const auto& fault : screen.faults(16 * smallest)) all += "\n  " + fault;
     if (whole)
       for (const auto& text : screen.cut()) all += "\n  cut short: " + text;

@@ -133,7 +133,7 @@ Recording load_recording(const std::string& path, const std::string& scenario, c
 procedure::Procedure load_scenario(const std::string& input, const Layers& = {});
 
 /// The files of an input with what is laid over it; ends the command where there is none.
-procedure::Files files_of(const std::string& input, const Layers&);
+procedure::Files files_of(const std::string& input, const Layers& = {});
 
 /// The phase with this id; an id that is none's ends the command.
 PhaseIx find_phase(const procedure::Procedure&, const std::string& id);

@@ -12,6 +12,7 @@
 #include "picture/report_study.hpp"
 #include "picture/study_charts.hpp"
 #include "planned.hpp"
+#include "procedure/with_card.hpp"
 #include "study_json.hpp"
 #include "watching.hpp"
 
@@ -40,9 +41,10 @@ timing::PlanRequest plan_request(const ImproveOptions& o) {
 }
 
 Planned load_planned(const ImproveOptions& o) {
+  const auto files = files_of(o.file);
   load_scenario(o.file);  // says what is wrong, with its place
   try {
-    return study::planned(load_file(o.file), plan_request(o));
+    return study::planned(procedure::load_as_one(files), plan_request(o));
   } catch (const std::runtime_error& e) {
     throw Failure(input_at_fault, fmt::format("{}: {}", o.file, e.what()));
   }

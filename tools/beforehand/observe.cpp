@@ -14,6 +14,7 @@
 #include "picture/case_chart.hpp"
 #include "picture/report_study.hpp"
 #include "procedure/edit.hpp"
+#include "procedure/texts.hpp"
 #include "study/case_log.hpp"
 #include "study/observed_durations.hpp"
 #include "study_json.hpp"
@@ -29,6 +30,7 @@ using study::CaseFigures;
 /// What was timed, and the protocol beside it.
 struct Study {
   std::optional<Procedure> protocol;
+  std::vector<Procedure> in_other_words;  // the protocol in every language
   std::vector<std::string> names;
   std::vector<CaseFigures> cases;
   std::vector<study::ObservedStep> steps;
@@ -53,9 +55,11 @@ study::TimedCase load_case(const std::string& path) {
 }
 
 // Names that the protocol does not know are most often slips of the pen.
-void tell_unknown(const std::string& path, const CaseFigures& c, const Procedure& p) {
+void tell_unknown(const std::string& path, const CaseFigures& c, const Study& study) {
+  const auto& p = *study.protocol;
   std::vector<std::string> titles;
-  for (const auto& s : p.steps) titles.push_back(s.title);
+  for (const auto& in : study.in_other_words)
+    for (const auto& s : in.steps) titles.push_back(s.title);
   for (std::size_t i = 0; i < p.steps.size(); ++i) titles.push_back(p.steps[i].id);
   for (const auto i : c.extra) {
     const auto near = nearest(c.work[i].label, titles);
@@ -68,13 +72,16 @@ void tell_unknown(const std::string& path, const CaseFigures& c, const Procedure
 
 Study load(const ObserveOptions& o) {
   Study s;
-  if (!o.scenario.empty()) s.protocol = load_scenario(o.scenario);
+  if (!o.scenario.empty()) {
+    s.protocol = load_scenario(o.scenario);
+    s.in_other_words = procedure::in_every_language(files_of(o.scenario));
+  }
   const Procedure* p = s.protocol ? &*s.protocol : nullptr;
   for (const auto& path : o.cases) {
     const auto timed = load_case(path);
     s.names.push_back(timed.name);
-    s.cases.push_back(study::figures(timed, p));
-    if (p != nullptr) tell_unknown(path, s.cases.back(), *p);
+    s.cases.push_back(study::figures(timed, p, s.in_other_words));
+    if (p != nullptr) tell_unknown(path, s.cases.back(), s);
   }
   if (p != nullptr) s.steps = study::observed(s.cases, s.names, *p);
   return s;
