@@ -15,6 +15,7 @@
 #include "stage/debrief_screen.hpp"
 #include "stage/drill_screen.hpp"
 #include "stage/improve_screen.hpp"
+#include "stage/live_shelf.hpp"
 #include "stage/observe_screen.hpp"
 #include "stage/observed_screen.hpp"
 #include "stage/people_screen.hpp"
@@ -51,6 +52,8 @@ struct Outside {
 };
 
 /// The way round: start, briefing, set-up, drill, turnover, debrief and back. Knows no window.
+/// Which screen follows which in practising stands in program_practice.cpp, in what a team does in
+/// program_study.cpp; what a saved file changes in program_reload.cpp.
 class Program {
  public:
   enum class Stand {
@@ -120,6 +123,11 @@ class Program {
   ObservedScreen* observed() { return observed_.get(); }
 
  private:
+  void close(const Input&);
+  void on_review(ReviewRoom::Outcome);
+  void on_start(StartScreen::Outcome);
+  void on_briefing(BriefingScreen::Outcome);
+  void on_drill(DrillScreen::Outcome);
   void to_people();
   void to_review();
   void from_review();
@@ -131,7 +139,7 @@ class Program {
   void read_chosen();
   void brief();
   void take_chosen();
-  void look_at_files(std::chrono::microseconds real);
+  void take_saved();
   void read_shelf_again();
   void to_drill(std::uint64_t seed, const Choice&);
   void to_stretch();
@@ -151,10 +159,6 @@ class Program {
   void to_improve();
   void on_improve(ImproveScreen::Outcome);
   void from_copy(const std::string& copy);
-  std::vector<ShelfItem> read_both() const;
-  const std::string& own_folder() const {
-    return outside_.own_scenarios.empty() ? outside_.scenarios : outside_.own_scenarios;
-  }
   void to_compare(const procedure::Files& a, const std::string& b);
   /// What is briefed; materials change times alone, which studies take from the scenario.
   procedure::Files chosen_files() const { return {chosen_.file, choice_.card, ""}; }
@@ -175,9 +179,7 @@ class Program {
   void switch_sound();
   void show_plan();
 
-  std::vector<ShelfItem> shelf_;
-  ShelfWatch watch_;
-  std::chrono::microseconds unwatched_{0};
+  LiveShelf shelf_;
   bool shelf_is_old_ = false, fresh_ = false;
   ShelfItem chosen_;  // what is briefed, with what is laid over it
   ShelfItem played_;  // what the drill and whatever follows it refer to: it stays as it was
