@@ -87,6 +87,7 @@ void DebriefScreen::draw_page(Pen& outer, const Box& in) {
   scroll_.view = in.height;
   page_top_ = in.y - scroll_.offset;
   Flow above(pen, {in.x, page_top_}, width);
+  if (newer_) above.text(pen.t("newer.next"), pen.ink().caution, Weight::bold, TextSize::label);
   write_stretch(pen, above);
   write_chart(pen, above);
   Flow left(pen, {in.x, above.y}, left_width);

@@ -61,6 +61,10 @@ class DebriefScreen {
     plays_ = plays;
   }
 
+  /// Whether a newer version of the scenario has been saved meanwhile: the next drill is of that
+  /// one.
+  void tell_newer(bool newer) { newer_ = newer; }
+
   Outcome handle(const Input&);
   void pass(std::chrono::microseconds real);
   bool moves() const { return watching_ && watching_->playing(); }
@@ -120,6 +124,7 @@ class DebriefScreen {
   enum class Ending { done, closed, left } ending_;
   std::string saved_, problem_, told_;
   std::vector<std::string> around_;
+  bool newer_ = false;
   scoring::Score score_;
   scoring::Debrief debrief_;
   ScrubChart chart_;

@@ -3,6 +3,7 @@
 #include "stage/live_shelf.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace beforehand::stage {

@@ -136,6 +136,7 @@ void Program::to_start() {
   if (shelf_is_old_) read_shelf_again();
   start_ = std::make_unique<StartScreen>(shelf_.items(), shelf_.shipped_folder(), choice_);
   if (outside_.records) start_->show(outside_.records->standing());
+  start_->show_laid(laid_titles());
   start_->offer_lesson(!settings_.lesson_known);
   stand_ = Stand::start;
 }

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <cstdint>
 #include <functional>
+#include <map>
 #include <memory>
 #include <string>
 #include <variant>
@@ -136,6 +137,9 @@ class Program {
   void to_start();
   void to_settings();
   void to_briefing();
+  void lay_as_before();
+  void remember_laid();
+  std::map<std::string, std::string> laid_titles() const;
   void read_chosen();
   void brief();
   void take_chosen();
@@ -147,6 +151,11 @@ class Program {
   void ask_for_plan();
   void compare_with_earlier();
   void begin();
+  void lay_tray();
+  void lay_newer_tray();
+  bool newer_is_saved() const;
+  void take_newer();
+  void again(std::uint64_t seed);
   void on_set_up(SetUpScreen::Outcome);
   void end_drill();
   void to_lesson();
@@ -186,6 +195,7 @@ class Program {
   Strings strings_;
   Outside outside_;
   Choice choice_;
+  std::uint64_t tray_seed_ = 0;  // draws what stands in the cabinet beside what is needed
   Settings settings_;
   std::string settings_problem_;
   Stand stand_ = Stand::start;

@@ -69,6 +69,7 @@ void Program::show_saved() {
 
 void Program::to_briefing() {
   choice_ = start_->choice();
+  lay_as_before();
   read_chosen();
   briefing_.reset();
   brief();
@@ -96,6 +97,7 @@ void Program::on_briefing(BriefingScreen::Outcome outcome) {
   if (outcome == BriefingScreen::Outcome::begin) begin();
   if (outcome == BriefingScreen::Outcome::laid) {
     choice_ = briefing_->choice();
+    remember_laid();
     read_chosen();
     brief();
   }
@@ -165,20 +167,24 @@ void Program::know_lesson() {
 
 // The tray comes first, unless the drill alone is wanted or none is laid.
 void Program::begin() {
-  set_up_.reset();
   take_chosen();
-  if (settings_.set_up) {
-    const auto& procedure = *played_.procedure;
-    std::vector<const procedure::Procedure*> others;
-    for (std::size_t i = 0; i < shelf_.items().size(); ++i)
-      if (const auto& other = shelf_.items()[i].procedure; other && i != choice_.item)
-        others.push_back(other.get());
-    const PhaseIx part = choice_.part > 0 ? PhaseIx{choice_.part - 1} : PhaseIx{};
-    auto items = drill::set_up_of(procedure, part, others, outside_.new_seed());
-    if (!items.empty()) set_up_ = std::make_unique<SetUpScreen>(procedure, std::move(items));
-  }
+  tray_seed_ = outside_.new_seed();
+  lay_tray();
   if (!set_up_) return to_drill(chosen_seed(), choice_);
   stand_ = Stand::set_up;
+}
+
+void Program::lay_tray() {
+  set_up_.reset();
+  if (!settings_.set_up) return;
+  const auto& procedure = *played_.procedure;
+  std::vector<const procedure::Procedure*> others;
+  for (std::size_t i = 0; i < shelf_.items().size(); ++i)
+    if (const auto& other = shelf_.items()[i].procedure; other && i != choice_.item)
+      others.push_back(other.get());
+  const PhaseIx part = choice_.part > 0 ? PhaseIx{choice_.part - 1} : PhaseIx{};
+  auto items = drill::set_up_of(procedure, part, others, tray_seed_);
+  if (!items.empty()) set_up_ = std::make_unique<SetUpScreen>(procedure, std::move(items));
 }
 
 void Program::on_set_up(SetUpScreen::Outcome outcome) {
@@ -202,6 +208,7 @@ void Program::end_drill() {
       turnover_ = std::make_unique<TurnoverScreen>(sitting_->procedure(), std::move(left));
   }
   if (!turnover_) return to_debrief();
+  turnover_->tell_newer(newer_is_saved());
   stand_ = Stand::turnover;
 }
 
@@ -215,6 +222,7 @@ void Program::to_debrief() {
   ask_for_plan();
   finish_record();
   debrief_->tell_around(picture::around_words(around(), strings_));
+  debrief_->tell_newer(newer_is_saved());
   stand_ = Stand::debrief;
 }
 
@@ -283,17 +291,21 @@ std::uint64_t Program::chosen_seed() const {
   return choice_.seed.empty() ? outside_.new_seed() : std::stoull(choice_.seed);
 }
 
+void Program::again(std::uint64_t seed) {
+  set_up_.reset();
+  take_newer();
+  to_drill(seed, choice_);
+}
+
 void Program::on_debrief(DebriefScreen::Outcome outcome) {
   switch (outcome) {
     case DebriefScreen::Outcome::stay:
       break;
     case DebriefScreen::Outcome::again:
-      set_up_.reset();
-      to_drill(sitting_->run().session().setup.seed, choice_);
+      again(sitting_->run().session().setup.seed);
       break;
     case DebriefScreen::Outcome::fresh:
-      set_up_.reset();
-      to_drill(outside_.new_seed(), choice_);
+      again(outside_.new_seed());
       break;
     case DebriefScreen::Outcome::home:
       to_start();

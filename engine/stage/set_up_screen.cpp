@@ -17,6 +17,17 @@ enum Id { id_done, id_skip, id_back, id_again, id_drill, id_cabinet = 100, id_tr
 
 }  // namespace
 
+void SetUpScreen::go_on_from(const SetUpScreen& older) {
+  newer_ = true;
+  taken_ = older.taken_;
+  for (const auto lay : older.laid_)
+    for (std::size_t i = 0; i < items_.size(); ++i)
+      if (items_[i].name == older.items_[lay].name) {
+        laid_.push_back(i);
+        break;
+      }
+}
+
 SetUpScreen::Outcome SetUpScreen::handle(const Input& input) {
   switch (input.kind) {
     case Input::Kind::key:
@@ -178,6 +189,7 @@ void SetUpScreen::draw_laying(Pen& pen, const Box& box) {
   const double bar = button_bar_height(pen, width, buttons);
   Flow top(pen, {box.x + gap, box.y + gap}, width);
   top.heading(pen.t("setup.title"));
+  if (newer_) top.text(pen.t("setup.newer"), pen.ink().caution, Weight::bold, TextSize::label);
   const bool roomy = box.height > pen.px(560);
   if (roomy) top.text(pen.t("quote", {procedure_.plan}), pen.ink().ink);
   top.text(pen.t("setup.how"), pen.ink().ink_soft, Weight::regular, TextSize::label);

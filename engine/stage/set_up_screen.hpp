@@ -24,6 +24,10 @@ class SetUpScreen {
   SetUpScreen(const procedure::Procedure& procedure, std::vector<drill::SetUpItem> items)
       : procedure_(procedure), items_(std::move(items)) {}
 
+  /// Takes the place of one for an older version of the scenario: what lay there still lies here,
+  /// as far as it is there at all.
+  void go_on_from(const SetUpScreen& older);
+
   Outcome handle(const Input&);
   void pass(std::chrono::microseconds real);
   void draw(Pen&, const Box&);
@@ -57,6 +61,7 @@ class SetUpScreen {
   std::vector<std::size_t> laid_;
   std::optional<drill::SetUpCheck> check_;
   std::chrono::microseconds taken_{0};
+  bool newer_ = false;  // the scenario was saved anew meanwhile
   Focus focus_ = Focus::cabinet;
   std::size_t row_ = 0, tray_row_ = 0;
   Scroll cabinet_scroll_, tray_scroll_, page_;

@@ -65,6 +65,16 @@ bool take_key(std::string_view name, std::string_view value, KeyMap& keys) {
   return false;
 }
 
+constexpr std::string_view nothing_laid = "-";
+
+// The name of a file: nothing that could lead elsewhere.
+bool take_laid(std::string_view value, std::string& out) {
+  if (value.empty() || value.size() > 200 || value.find('/') != std::string_view::npos)
+    return false;
+  out = value == nothing_laid ? std::string_view() : value;
+  return true;
+}
+
 bool take(std::string_view name, std::string_view value, Settings& s) {
   if (name == "scale") return take_scale(value, s.scale_percent);
   if (name == "high-contrast") return take_yes_or_no(value, s.high_contrast);
@@ -77,6 +87,9 @@ bool take(std::string_view name, std::string_view value, Settings& s) {
   if (name == "letters") return take_letters(value, s.keys.letters);
   if (name.rfind("key.", 0) == 0 || name.rfind("button.", 0) == 0)
     return take_key(name, value, s.keys);
+  const auto scenario = std::string(name.substr(name.find('.') + 1));
+  if (name.rfind("card.", 0) == 0) return take_laid(value, s.laid[scenario].card);
+  if (name.rfind("materials.", 0) == 0) return take_laid(value, s.laid[scenario].materials);
   return false;
 }
 
@@ -121,6 +134,12 @@ std::string to_text(const Settings& s) {
     out << "key." << word(deed) << " = " << word(s.keys.key(deed)) << "\nbutton." << word(deed)
         << " = " << word(s.keys.button(deed)) << '\n';
   }
+  const auto name_of = [](const std::string& file) {
+    return file.empty() ? nothing_laid : std::string_view(file);
+  };
+  for (const auto& [scenario, laid] : s.laid)
+    out << "card." << scenario << " = " << name_of(laid.card) << "\nmaterials." << scenario << " = "
+        << name_of(laid.materials) << '\n';
   return out.str();
 }
 

@@ -2,6 +2,7 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,6 +11,13 @@
 #include "stage/key_map.hpp"
 
 namespace beforehand::stage {
+
+/// What was laid over a scenario when it was practised last: the names of files, without ".yaml";
+/// empty: nothing.
+struct Laid {
+  std::string card, materials;
+  bool operator==(const Laid&) const = default;
+};
 
 /// How a person wants to see, hear and handle the program.
 struct Settings {
@@ -22,6 +30,7 @@ struct Settings {
   bool set_up = true;           ///< lay the tray before a drill and clear up after it
   bool lesson_known = false;    ///< the lesson in the controls was taken or declined
   KeyMap keys;
+  std::map<std::string, Laid> laid;  ///< by the scenario's id
 
   bool operator==(const Settings&) const = default;
 };

@@ -277,6 +277,8 @@ std::string StartScreen::side_of(const Pen& pen, const procedure::Procedure& pro
 
 std::string StartScreen::about(const Pen& pen, std::size_t i) const {
   const auto& item = shelf_[i];
+  if (const auto laid = laid_.find(item.file); item.procedure && laid != laid_.end())
+    return pen.t("start.laid", {laid->second, item.procedure->summary});
   if (item.procedure) return item.procedure->summary;
   return pen.t("start.unplayable", {std::to_string(item.problems.size()), item.file});
 }

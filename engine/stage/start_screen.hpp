@@ -27,6 +27,9 @@ class StartScreen {
   /// How whoever practises has done so far, by scenario.
   void show(std::map<std::string, records::Summary> standing) { standing_ = std::move(standing); }
 
+  /// What lies over scenarios, by their files: the titles of a card and of materials.
+  void show_laid(std::map<std::string, std::string> laid) { laid_ = std::move(laid); }
+
   /// Whether the lesson in the controls is put forward.
   void offer_lesson(bool offered) { offers_lesson_ = offered; }
   /// The shelf was read again; `item` is where the chosen scenario stands now.
@@ -65,6 +68,7 @@ class StartScreen {
   const std::vector<ShelfItem>& shelf_;
   std::string folder_;
   std::map<std::string, records::Summary> standing_;
+  std::map<std::string, std::string> laid_;
   Choice choice_;
   Row row_ = Row::shelf;
   bool offers_lesson_ = false;

@@ -162,6 +162,7 @@ void TurnoverScreen::draw_clearing(Pen& pen, const Box& box) {
   const double bar = button_bar_height(pen, width, buttons);
   Flow top(pen, {box.x + gap, box.y + gap}, width);
   top.heading(pen.t("turnover.title"));
+  if (newer_) top.text(pen.t("newer.kept"), pen.ink().caution, Weight::bold, TextSize::label);
   top.text(pen.t("turnover.how"), pen.ink().ink_soft, Weight::regular, TextSize::label);
   const double y = top.y + pen.px(8), height = box.bottom() - bar - 2 * gap - y;
   const double half = (width - gap) / 2;
@@ -203,6 +204,7 @@ void TurnoverScreen::draw_destinations(Pen& pen, const Box& box) {
 
 void TurnoverScreen::write_check(Flow& flow, const Strings& t, const picture::Palette& ink) const {
   flow.heading(t("turnover.checked"));
+  if (newer_) flow.text(t("newer.kept"), ink.caution, Weight::bold, TextSize::label);
   flow.text(summary(t), ink.ink);
   flow.text(t("setup.apart"), ink.ink_soft, Weight::regular, TextSize::label);
   flow.text(t("turnover.caution"), ink.caution, Weight::regular, TextSize::label);

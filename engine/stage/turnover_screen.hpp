@@ -24,6 +24,9 @@ class TurnoverScreen {
   TurnoverScreen(const procedure::Procedure& procedure, std::vector<drill::Leftover> left)
       : procedure_(procedure), left_(std::move(left)) {}
 
+  /// Whether a newer version of the scenario has been saved meanwhile: this drill keeps its own.
+  void tell_newer(bool newer) { newer_ = newer; }
+
   Outcome handle(const Input&);
   void pass(std::chrono::microseconds real);
   void draw(Pen&, const Box&);
@@ -53,7 +56,7 @@ class TurnoverScreen {
   std::optional<drill::TurnoverCheck> check_;
   std::chrono::microseconds taken_{0};
   std::size_t row_ = 0, destination_ = 0;
-  bool on_skip_ = false;
+  bool on_skip_ = false, newer_ = false;
   Scroll list_, destinations_, page_;
   Hits hits_;
 };

@@ -5,7 +5,9 @@
 // materials laid over it; in the language of the screens. And a drill keeps what it began with.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <fstream>
+#include <memory>
 
 #include "drill/recording.hpp"
 #include "playing.hpp"
@@ -24,7 +26,9 @@ std::string shipped(const std::string& name) {
 /// A folder with a scenario that can be changed, and a program on it.
 struct Desk {
   TemporaryFolder folder;
-  std::string language = "en";
+  std::string language = "en", own;  // own: a second folder, as the user's own
+  bool tasks = false;                // the tray before the drill, and clearing up after it
+  std::shared_ptr<std::string> kept = std::make_shared<std::string>();  // the settings saved last
 
   Desk() {
     fs::create_directories(folder / "tiny");
@@ -40,6 +44,11 @@ struct Desk {
   Program program() const {
     Outside outside;
     outside.scenarios = folder.path().string();
+    outside.own_scenarios = own;
+    outside.save = [kept = kept](const Settings& settings) {
+      *kept = to_text(settings);
+      return std::string();
+    };
     const auto recordings = folder.path();
     outside.new_recording = [recordings](const std::string& scenario, std::uint64_t) {
       return (recordings / (scenario + ".jsonl")).string();
@@ -47,9 +56,10 @@ struct Desk {
     outside.new_seed = [] { return std::uint64_t{7}; };
     outside.strings_in = in_language;
     outside.languages = {{"en", "English"}, {"es", "Español"}};
-    SettingsReading settings;
+    auto settings = settings_from(*kept, "settings");
+    EXPECT_TRUE(settings.problems.empty());
     settings.settings.language = language;
-    settings.settings.set_up = false;
+    settings.settings.set_up = tasks;
     return Program(read_shelf(folder.path(), language), in_language(language), std::move(outside),
                    {}, std::move(settings));
   }
@@ -170,6 +180,149 @@ TEST(LiveReload, ADrillIsNotTroubledByAFileThatBroke) {
   EXPECT_TRUE(play_to_debrief(program));
 }
 
+TEST(LiveReload, TheUsersOwnFolderIsWatchedAsWell) {
+  Desk desk;
+  const TemporaryFolder own;
+  desk.own = own.path().string();
+  auto program = desk.program();
+  EXPECT_FALSE(shows(program, "Mine "));
+  fs::create_directories(own / "mine");
+  std::ofstream(own / "mine/scenario.yaml") << with(desk.tiny(), "title: ", "title: Mine ");
+  wait_a_moment(program);
+  EXPECT_TRUE(shows(program, "Mine "));
+  std::ofstream(own / "mine/scenario.yaml") << with(desk.tiny(), "title: ", "title: Mine, newer ");
+  wait_a_moment(program);
+  EXPECT_TRUE(shows(program, "Mine, newer "));
+  std::ofstream(own / "mine/scenario.yaml") << with(desk.tiny(), "does: mix", "does: mixx");
+  wait_a_moment(program);
+  EXPECT_TRUE(shows(program, "Cannot be played"));
+}
+
+TEST(LiveReload, MaterialsOfTheUsersOwnFolderAreOffered) {
+  Desk desk;
+  const TemporaryFolder own;
+  desk.own = own.path().string();
+  auto program = desk.program();
+  press(program, Key::enter);
+  EXPECT_FALSE(shows(program, "Times of materials"));
+  fs::create_directories(own / "materials");
+  std::ofstream(own / "materials/ours.yaml")
+      << with(with(shipped("materials/generic.yaml"), "id: generic", "id: ours"),
+              "title: Generic materials, of no product", "title: Our cupboard");
+  wait_a_moment(program);
+  EXPECT_TRUE(shows(program, "Times of materials"));
+  type(program, "m");
+  EXPECT_TRUE(shows(program, "Our cupboard"));
+}
+
+// On its tray lie things that can be laid.
+struct WithTray : Desk {
+  WithTray() {
+    tasks = true;
+    fs::copy(PROJECT_DIR "/scenarios/fissure-sealant", folder / "tiny",
+             fs::copy_options::overwrite_existing | fs::copy_options::recursive);
+  }
+  static std::string text() { return shipped("fissure-sealant/scenario.yaml"); }
+};
+
+TEST(LiveReload, TheTrayIsLaidOnForWhatWasSavedMeanwhile) {
+  const WithTray desk;
+  auto program = desk.program();
+  press(program, Key::enter);
+  press(program, Key::enter);
+  ASSERT_EQ(program.stand(), Stand::set_up);
+  const auto first = program.set_up()->items()[0].name;
+  press(program, Key::enter);  // lays it
+  desk.save(desk.text() + "\n");
+  wait_a_moment(program);
+  ASSERT_EQ(program.stand(), Stand::set_up);
+  ASSERT_EQ(program.set_up()->laid().size(), 1u) << "what lay there still lies there";
+  EXPECT_EQ(program.set_up()->items()[program.set_up()->laid()[0]].name, first);
+  desk.save(with(desk.text(), "name: Cotton rolls", "name: Rolls of cotton"));
+  wait_a_moment(program);
+  EXPECT_TRUE(shows(program, "Rolls of cotton")) << "shown at once";
+  EXPECT_TRUE(shows(program, "saved anew"));
+  type(program, "d");
+  ASSERT_EQ(program.stand(), Stand::drill);
+  const auto& supplies = program.sitting()->procedure().supplies;
+  EXPECT_TRUE(std::any_of(supplies.begin(), supplies.end(),
+                          [](const auto& s) { return s.name == "Rolls of cotton"; }));
+}
+
+TEST(LiveReload, ATrayIsNotTroubledByAnotherScenario) {
+  const WithTray desk;
+  fs::create_directories(desk.folder / "another");
+  desk.save(desk.tiny(), "another/scenario.yaml");
+  auto program = desk.program();
+  press(program, Key::down);
+  press(program, Key::enter);
+  press(program, Key::enter);
+  ASSERT_EQ(program.stand(), Stand::set_up);
+  press(program, Key::enter);
+  desk.save(desk.tiny() + "\n", "another/scenario.yaml");
+  wait_a_moment(program);
+  EXPECT_FALSE(shows(program, "saved anew"));
+  EXPECT_EQ(program.set_up()->laid().size(), 1u);
+}
+
+TEST(LiveReload, WhatBrokeWhileTheTrayWasLaidIsShownAtTheBriefing) {
+  const WithTray desk;
+  auto program = desk.program();
+  press(program, Key::enter);
+  press(program, Key::enter);
+  ASSERT_EQ(program.stand(), Stand::set_up);
+  desk.save(with(desk.text(), "does: open", "does: opne"));
+  wait_a_moment(program);
+  EXPECT_EQ(program.stand(), Stand::briefing);
+  EXPECT_TRUE(shows(program, "did you mean"));
+  desk.save(desk.text());
+  wait_a_moment(program);
+  press(program, Key::enter);
+  EXPECT_EQ(program.stand(), Stand::set_up);
+}
+
+void play_the_drill(Program& program) {
+  for (int i = 0; i < 20'000 && program.stand() == Stand::drill; ++i) {
+    do_what_is_urgent(program);
+    program.pass(std::chrono::milliseconds(100));
+  }
+}
+
+TEST(LiveReload, ClearingUpAndTheDebriefSayThatThereIsANewerOneAndTheNextDrillIsOfIt) {
+  const WithTray desk;
+  auto program = desk.program();
+  press(program, Key::enter);
+  press(program, Key::enter);
+  type(program, "d");
+  ASSERT_EQ(program.stand(), Stand::drill);
+  play_the_drill(program);
+  ASSERT_EQ(program.stand(), Stand::turnover);
+  EXPECT_FALSE(shows(program, "newer version"));
+  desk.save(with(desk.text(), "title: ", "title: Newer "));
+  wait_a_moment(program);
+  ASSERT_EQ(program.stand(), Stand::turnover);
+  EXPECT_TRUE(shows(program, "newer version"));
+  EXPECT_EQ(program.sitting()->procedure().title.find("Newer"), std::string::npos);
+  type(program, "d");
+  ASSERT_EQ(program.stand(), Stand::debrief);
+  EXPECT_TRUE(shows(program, "newer version"));
+  desk.save("nonsense: [");
+  wait_a_moment(program);
+  program.settle();
+  press(program, Key::enter);  // the same again: what broke cannot be played, so the old one
+  ASSERT_EQ(program.stand(), Stand::drill);
+  EXPECT_EQ(program.sitting()->procedure().title.find("Newer"), std::string::npos);
+  play_the_drill(program);
+  ASSERT_EQ(program.stand(), Stand::turnover);
+  type(program, "d");
+  ASSERT_EQ(program.stand(), Stand::debrief);
+  desk.save(with(desk.text(), "title: ", "title: Newer "));
+  wait_a_moment(program);
+  type(program, "n");
+  ASSERT_EQ(program.stand(), Stand::drill);
+  EXPECT_NE(program.sitting()->procedure().title.find("Newer"), std::string::npos);
+}
+
 // ---- what is laid over it ----------------------------------------------------------------------
 
 struct OnClassII : Desk {
@@ -213,6 +366,47 @@ TEST(Laid, BackwardsTheLastCardComesFirstAndTheChoiceIsKept) {
   EXPECT_TRUE(shows(program, "One-bottle"));
   type(program, "c");
   EXPECT_TRUE(shows(program, "As the scenario has it"));
+}
+
+TEST(Laid, IsRememberedForEachScenarioFromOneStartOfTheProgramToTheNext) {
+  const OnClassII desk;
+  fs::create_directories(desk.folder / "tiny");
+  desk.save(desk.tiny());
+  {
+    auto program = desk.program();
+    EXPECT_FALSE(shows(program, "[Left-handed"));
+    press(program, Key::down);
+    press(program, Key::enter);
+    ASSERT_TRUE(shows(program, "As the scenario has it"));
+    type(program, "c");
+    ASSERT_TRUE(shows(program, "Left-handed"));
+    press(program, Key::escape);
+    EXPECT_TRUE(shows(program, "[Left-handed")) << "the shelf says so";
+  }
+  EXPECT_NE(desk.kept->find("card.class-ii-composite = left-handed\n"), std::string::npos)
+      << *desk.kept;
+  auto program = desk.program();
+  EXPECT_TRUE(shows(program, "[Left-handed"));
+  press(program, Key::enter);  // the other scenario knows nothing of it
+  ASSERT_EQ(program.stand(), Stand::briefing);
+  EXPECT_FALSE(shows(program, "Left-handed"));
+  press(program, Key::escape);
+  press(program, Key::down);
+  press(program, Key::enter);
+  EXPECT_TRUE(shows(program, "Left-handed"));
+  press(program, Key::enter);
+  EXPECT_EQ(program.sitting()->procedure().card, "left-handed");
+}
+
+TEST(Laid, ACardThatIsGoneIsForgottenQuietly) {
+  const OnClassII desk;
+  *desk.kept = "card.class-ii-composite = no-more\nmaterials.class-ii-composite = neither\n";
+  auto program = desk.program();
+  press(program, Key::enter);
+  EXPECT_TRUE(shows(program, "As the scenario has it"));
+  program.settle();
+  press(program, Key::enter);
+  EXPECT_EQ(program.stand(), Stand::drill);
 }
 
 TEST(Laid, MaterialsGiveTheirTimes) {
