@@ -47,6 +47,15 @@ function exists(file) {
   return fs.existsSync(file);
 }
 
+// The texts of a scenario stand beside it in its language's two letters; those of its cards in a folder a language.
+function texts_of(folder) {
+  const own = yaml_files(folder).filter((name) => name.length === 7).map((name) => `${folder}/${name}`);
+  const cards = `${folder}/cards`;
+  const languages = exists(cards) ? fs.readdirSync(cards).filter((name) => name.length === 2) : [];
+  return [...own, ...languages.flatMap((language) =>
+    yaml_files(`${cards}/${language}`).map((name) => `${cards}/${language}/${name}`))];
+}
+
 // Where the good files of each kind lie: with the scenarios that come with the program, and among the tests.
 const ids = fs.readdirSync('scenarios');
 const in_scenarios = (pick) => ids.flatMap((id) => exists(`scenarios/${id}/scenario.yaml`) ? pick(`scenarios/${id}`) : []);
@@ -67,8 +76,7 @@ const kinds = {
     bad: 'tests/scenarios/bad_materials',
   },
   texts: {
-    good: [...in_scenarios((folder) => yaml_files(folder).filter((name) => name.length === 7)
-      .map((name) => `${folder}/${name}`)), 'tests/scenarios/good/tiny_texts/es.yaml'],
+    good: [...in_scenarios(texts_of), 'tests/scenarios/good/tiny_texts/es.yaml'],
     bad: 'tests/scenarios/bad_texts',
   },
 };
