@@ -27,8 +27,15 @@ std::optional<double> number_after(const std::string& text, std::string_view wor
   return whole && value >= 0 ? std::optional{value} : std::nullopt;
 }
 
-// A step that changes a supply ahead of its use: what `eager` does all at once.
+// A step that changes a supply ahead of its use. `eager` does it as soon as the order lets it, and
+// at once where it sets: whether being early costs anything is then told by what sets alone.
 bool sets_up(Verb v) { return v == Verb::set_out || procedure::prepares(v); }
+
+bool sets_once_ready(const Procedure& p, StepIx s) {
+  const auto& step = p.step(s);
+  return procedure::prepares(step.verb) && step.supply &&
+         p.supply(step.supply).working_time != never;
+}
 
 }  // namespace
 
@@ -118,9 +125,11 @@ bool Bot::minds(const Procedure& p, const World& w, StepIx s) const {
 // Whether an expert would begin this step now; if only time is missing, asks to be woken then.
 bool Bot::useful_now(const Procedure& p, const World& w, StepIx s) {
   if (w.step(s).state != StepState::waiting || !minds(p, w, s)) return false;
-  if (habit_.kind == Habit::Kind::eager && sets_up(p.step(s).verb)) return true;
+  const bool ahead = habit_.kind == Habit::Kind::eager && sets_up(p.step(s).verb);
+  if (ahead && sets_once_ready(p, s)) return true;
   Ms from;
   if (!conditions_hold(p, w, s, true, from)) return false;
+  if (ahead) return true;
   const Ms opens = plan_[s.at()].earliest;
   if (opens > w.now) {
     wake_ = std::min(wake_, opens);
@@ -211,7 +220,7 @@ bool Bot::make_good(const Procedure& p, const World& w, Command& out) const {
   return false;
 }
 
-// Puts back what is offered too early, or stops a cover nobody needs, for the sake of `wanted`.
+// Puts back what is offered too early for the sake of `wanted`.
 bool Bot::free_a_hand(const Procedure& p, const World& w, StepIx wanted, Command& out) const {
   const Ms latest = plan_[wanted.at()].latest;
   for (const auto supply : w.person(me_).holds) {
@@ -241,7 +250,7 @@ bool Bot::choose(const Procedure& p, const World& w, Command& out) {
     const Ms latest = plan_[s.at()].latest;
     if (reason == Reason::hands_full && latest <= w.now) blocked = s;
     if (reason != Reason::none || (best && latest >= plan_[best.at()].latest)) continue;
-    if (habit_.kind == Habit::Kind::eager || keeps_clear(p, w, s)) best = s;
+    if (keeps_clear(p, w, s)) best = s;
   }
   if (!best) return blocked && free_a_hand(p, w, blocked, out);
   if (choose_wrongly(p, w, out)) return true;

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "scoring/redone.hpp"
+
 namespace beforehand::scoring {
 namespace {
 
@@ -21,7 +23,8 @@ class ErrorFinder {
     out_.clear();
     for (const auto position : t_.noted) from_event(in_.session.events[position]);
     for (std::size_t i = 0; i < t_.actions.size(); ++i)
-      if (!in_.alignment.kept[i] && t_.actions[i].outcome != Action::Outcome::broken)
+      if (!in_.alignment.kept[i] && t_.actions[i].outcome != Action::Outcome::broken &&
+          !t_.actions[i].spent)
         from_action(t_.actions[i]);
     for (std::size_t s = 0; s < p_.steps.size(); ++s)
       if (in_.alignment.expected[s] && !t_.steps[s].by_trainee) from_omission(StepIx{s});
@@ -111,6 +114,10 @@ class ErrorFinder {
 
   void unready(const Event& e) {
     const bool unsafe = e.value != 0;
+    const bool again = std::any_of(t_.actions.begin(), t_.actions.end(), [&](const Action& a) {
+      return a.again && a.from == e.at && a.action == e.action;
+    });
+    if (again && !unsafe) return;  // out of turn only for the step it did not do
     Error* same =
         find([&](const Error& x) { return of_order(x) && x.step == e.step && x.at == e.at; });
     if (same == nullptr && !unsafe) {
@@ -126,28 +133,14 @@ class ErrorFinder {
     error.severity = Severity::critical;
   }
 
-  /// The step that uses up what `prep` made ready, while it is still to come or not over at `at`.
-  StepIx user_of(StepIx prep, Ms at) const {
-    for (std::size_t s = 0; s < p_.steps.size(); ++s)
-      for (const Need& need : p_.steps[s].needs)
-        if (need.prepared_by == prep && !t_.steps[s].skipped && t_.steps[s].ended > at)
-          return StepIx{s};
-    return {};
-  }
-
   void has_set(const Event& e) {
-    const Event* made = nullptr;
-    for (const auto position : t_.noted) {
-      const Event& x = in_.session.events[position];
-      if (&x == &e) break;
-      if (x.what == What::prepared && x.supply == e.supply) made = &x;
-    }
-    if (made == nullptr || made->person != f_.whom || !made->step) return;
-    const StepIx user = user_of(made->step, e.at);
+    const Action* made = made_what_set(f_, in_.session, t_, e);
+    if (made == nullptr) return;
+    const StepIx user = user_of(p_, t_, made->step, e.at);
     if (!user) return;
     const bool wanted = t_.steps[user.at()].wanted() <= e.at;
     Error* begun = find([&](const Error& x) {  // out of turn already: the same mistake
-      return of_order(x) && x.step == made->step && x.at <= made->at;
+      return of_order(x) && x.step == made->step && x.at <= made->to;
     });
     if (begun != nullptr) {
       if (begun->kind == ErrorKind::unsafe) return;
@@ -156,7 +149,7 @@ class ErrorFinder {
       return;
     }
     Error& error = add(wanted ? ErrorKind::expired : ErrorKind::too_early, made->step,
-                       wanted ? e.at : made->at);
+                       wanted ? e.at : made->to);
     error.cause = user;
   }
 
@@ -275,7 +268,10 @@ class ErrorFinder {
       if (x.step == n.from) return of_order(x) || x.kind == ErrorKind::omitted || spoilt(x);
       return (x.kind == ErrorKind::omitted || spoilt(x)) && hangs_on(n.from, x.step);
     });
-    if (follows(first, n.from)) return;
+    if (follows(first, n.from)) {
+      if (spoilt(*first)) first->late_because = Cause::had_set;
+      return;
+    }
     Error& error = add(ErrorKind::late, n.from, n.due_at);
     error.cause = n.step;
     error.severity = n.severity;

@@ -4,7 +4,7 @@
 
 // In the order of ErrorKind: omitted, extra, repeated, out of order, too early, late, expired,
 // overrun, contaminated, unsafe, uncovered; of Cause: none, stood by, busy, hand full, not
-// prepared, not set out; of Verdict: ready, nearly, practise, repeat.
+// prepared, not set out, had set; of Verdict: ready, nearly, practise, repeat.
 
 namespace beforehand::scoring {
 namespace {
@@ -41,6 +41,8 @@ constexpr Phrases english{
     .hand_full = ", because no hand was free for it",
     .not_prepared = ", because {0} was not made ready yet",
     .not_set_out = ", because {0} was not set out yet",
+    .made_again = " Made again, it came {0} late.",
+    .had_to_do_without = " The clinician had to do without it.",
 
     .why = {"The next step builds on it.", "It takes a hand and time that the next thing needs.",
             "It takes a hand and time that the next thing needs.",
@@ -79,7 +81,7 @@ constexpr Phrases english{
                     "Watch for the cue, and have it ready before it is wanted.",
                     "Do first what is wanted first.", "Keep a hand free for what comes next.",
                     "Make it ready while the step before still goes on.",
-                    "Have everything within reach before it begins."},
+                    "Have everything within reach before it begins.", ""},
     .use_quiet_moments = "Use quiet moments for what has to be done anyway.",
     .stood_by_while = "You stood by for {0} while {1} could have been done.",
     .holds_up_the_end = "What is left undone holds up the end.",
@@ -130,6 +132,8 @@ constexpr Phrases spanish{
     .hand_full = ", porque no había ninguna mano libre",
     .not_prepared = ", porque {0} todavía no estaba a punto",
     .not_set_out = ", porque {0} todavía no estaba al alcance",
+    .made_again = " Hecho de nuevo, llegó {0} tarde.",
+    .had_to_do_without = " Hubo que arreglarse sin ello.",
 
     .why = {"El paso siguiente se apoya en él.",
             "Ocupa una mano y un tiempo que hacen falta para lo siguiente.",
@@ -170,7 +174,7 @@ constexpr Phrases spanish{
                     "Haz primero lo que hace falta primero.",
                     "Deja una mano libre para lo que viene.",
                     "Prepáralo mientras dura el paso anterior.",
-                    "Ten todo al alcance antes de que empiece."},
+                    "Ten todo al alcance antes de que empiece.", ""},
     .use_quiet_moments = "Usa los ratos tranquilos para lo que hay que hacer de todos modos.",
     .stood_by_while = "Estuviste a la espera {0} mientras se podía hacer {1}.",
     .holds_up_the_end = "Lo que queda sin hacer retrasa el final.",

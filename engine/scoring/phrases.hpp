@@ -31,6 +31,7 @@ struct Phrases {
   std::string_view overrun;              ///< {2}: what comes of it, in brackets, or nothing
   std::string_view late, late_and_done;  ///< {2}: how late; {3}: because
   std::string_view stood_by, busy, hand_full, not_prepared, not_set_out;  ///< {0}: the supply
+  std::string_view made_again, had_to_do_without;  ///< after what had set; {0}: how late
 
   std::array<std::string_view, error_kind_count> why;  ///< where the scenario is silent
 

@@ -71,7 +71,7 @@ enum class ErrorKind : std::uint8_t {
 inline constexpr std::size_t error_kind_count = 11;
 std::string_view word(ErrorKind);
 
-/// Why something came late; `none` for other errors.
+/// Why something came late; `none` for other errors, and for what set without making anybody wait.
 enum class Cause : std::uint8_t {
   none,
   stood_by,      ///< it could have been begun, and was not
@@ -79,8 +79,9 @@ enum class Cause : std::uint8_t {
   hand_full,     ///< no hand was free for it
   not_prepared,  ///< not opened, mixed or loaded by then
   not_set_out,   ///< not within reach by then
+  had_set,       ///< what was ready had set: of the error that it set
 };
-inline constexpr std::size_t cause_count = 6;
+inline constexpr std::size_t cause_count = 7;
 
 struct Error {
   ErrorKind kind = ErrorKind::extra;

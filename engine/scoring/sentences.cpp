@@ -88,9 +88,9 @@ class Sentences {
       case ErrorKind::unsafe:
         return about(from_start(e) ? say_.before_it_began : say_.before_it_was_done, e);
       case ErrorKind::too_early:
-        return about(say_.too_early, e);
+        return about(say_.too_early, e) + so_it_came_late(e);
       case ErrorKind::expired:
-        return about(say_.expired, e);
+        return about(say_.expired, e) + so_it_came_late(e);
       case ErrorKind::late:
         return late(e);
       case ErrorKind::overrun:
@@ -111,9 +111,21 @@ class Sentences {
                   duration_text(by), because(e));
   }
 
+  /// What came of it that something had set.
+  std::string so_it_came_late(const Error& e) const {
+    if (e.late_because != Cause::had_set) return {};
+    for (const NeedScore& n : in_.needs) {
+      if (n.step != e.cause || p_.step(n.step).needs[n.need].prepared_by != e.step) continue;
+      return n.helped ? std::string(say_.had_to_do_without)
+                      : filled(say_.made_again, duration_text(-n.lead()));
+    }
+    return {};
+  }
+
   std::string because(const Error& e) const {
     switch (e.late_because) {
       case Cause::none:
+      case Cause::had_set:
         return {};
       case Cause::stood_by:
         return std::string(say_.stood_by);

@@ -53,8 +53,9 @@ void Aligner::expect(const Frame& f, const Session& session, const Trace& t) {
   }
 }
 
-/// An action can be kept only when it counts for a step, did something, and did not come before a
-/// step of somebody else's that must precede it: those stand where they stood.
+/// An action can be kept only when it counts for a step, did something that lasted until its use,
+/// and did not come before a step of somebody else's that must precede it: those stand where they
+/// stood.
 void Aligner::choose_candidates(const Frame& f, const Trace& t) {
   candidates_.clear();
   weights_.clear();
@@ -66,7 +67,7 @@ void Aligner::choose_candidates(const Frame& f, const Trace& t) {
     const int w = a.step ? weight(f.procedure.step(a.step).severity) : weight(Severity::minor);
     result_.order.actions += 1;
     result_.weighed_actions += w;
-    if (!a.step || a.too_soon || a.outcome == Action::Outcome::nothing) continue;
+    if (!a.step || a.too_soon || a.spent || a.outcome == Action::Outcome::nothing) continue;
     if (!result_.expected[a.step.at()]) continue;
     candidates_.push_back(i);
     weights_.push_back(w);

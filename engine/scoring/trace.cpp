@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "scoring/redone.hpp"
+
 namespace beforehand::scoring {
 namespace {
 
@@ -462,6 +464,7 @@ class TraceReader {
 
 void Trace::read(const Frame& frame, const Session& session) {
   TraceReader(*this, frame, session).read();
+  find_redone(frame, session, *this);
 }
 
 }  // namespace beforehand::scoring

@@ -50,6 +50,8 @@ struct Action {
   bool cover = false;
   bool too_soon = false;   ///< begun before a step of somebody else's that must come before it
   bool withdrawn = false;  ///< an offer taken out of the transfer zone again
+  bool spent = false;      ///< for nothing: what it made ready had set before its use
+  bool again = false;      ///< does the step of a spent one
 };
 
 /// A refusal the trainee got.

@@ -57,10 +57,66 @@ TEST(Errors, MadeTooEarlyIsOneMistakeThoughItSetWasMadeAgainAndCameLate) {
   EXPECT_EQ(e.cause, h.step("apply"));
   EXPECT_EQ(e.what,
             "\"Mixes the paste\" came too early: the lining paste had set before \"Lines the "
-            "cavity\" could use it up.");
+            "cavity\" could use it up. Made again, it came 7 s late.");
+  EXPECT_EQ(e.late_because, Cause::had_set);
   EXPECT_EQ(e.followed_by, std::vector<StepIx>{h.step("pass-liner")});
   EXPECT_LT(s.needs[0].credit, 0.5) << "being early with what then sets earns nothing";
-  EXPECT_EQ(s.order.cost, 2) << "two actions more than the steps";
+  EXPECT_EQ(s.order.actions, 6);
+  EXPECT_EQ(s.order.kept, 4) << "the second mixing and pass do the steps";
+  EXPECT_EQ(s.order.cost, 2) << "the first ones were for nothing";
+  // 7 s late of 4 s patience: 0.5 * (12 - 7) / 8; beside it a minor need in time.
+  EXPECT_NEAR(s.anticipation, (2 * 0.3125 + 1) / 3, 1e-12);
+  // Mixed from 75 to 85, due at 78: 6 s beyond the free one, all of them stood by before 75.
+  EXPECT_EQ(s.time[h.assistant().at()].avoidable, sec(6));
+  EXPECT_NEAR(s.idle, 1 - 6.0 / (6 + 30), 1e-12);
+  EXPECT_NEAR(s.sequence, 1 - 4.0 / 16, 1e-12) << "10 of actions, 6 of steps, 6 kept on each side";
+}
+
+TEST(Errors, WhatSetAndWasNeverMadeAgainDidNoStep) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.acts("mix-liner", 0, 10).works("prepare", 0, 80).acts("pass-liner", 50, 52);
+  h.sets("liner", 70).misses("apply", 80).event(92, What::helping, h.clinician(), h.step("apply"));
+  h.event(100, What::helped, h.clinician(), h.step("apply")).works("apply", 100, 115);
+  h.acts("pass-gauze", 105, 107).works("dab", 115, 120, {107}).acts("tidy", 120, 124);
+  const Score s = h.score(124);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::too_early);
+  EXPECT_TRUE(s.errors[0].what.ends_with(" The clinician had to do without it."))
+      << s.errors[0].what;
+  EXPECT_EQ(s.order.kept, 2);
+  EXPECT_EQ(s.order.cost, 4) << "mixed and passed for nothing, and neither step done";
+}
+
+// The drill takes the second loading for that of the next increment, begun out of turn; what it
+// did is the first one's step.
+TEST(Errors, LoadedAgainBecauseItSetIsTheSameIncrementStill) {
+  const auto p = made_of(
+      R"(  spoon: {name: Spoon, icon: placing-instrument, at: tray, after-use: reload, working-time: 30 s}
+phases:
+  all: {title: All of it}
+steps:
+  - {id: prepare, title: Prepares, phase: all, by: clinician, takes: 40 s}
+  - {id: load-1, title: Loads, phase: all, by: assistant, does: load, supply: spoon, takes: 5 s}
+  - {id: pass-1, title: Passes, phase: all, by: assistant, does: pass, supply: spoon, for: place-1, takes: 2 s}
+  - {id: place-1, title: Places, phase: all, by: clinician, takes: 13 s, needs: [spoon], after: [prepare]}
+  - {id: load-2, title: Loads more, phase: all, by: assistant, does: load, supply: spoon, takes: 5 s}
+  - {id: pass-2, title: Passes more, phase: all, by: assistant, does: pass, supply: spoon, for: place-2, takes: 2 s}
+  - {id: place-2, title: Places more, phase: all, by: clinician, takes: 13 s, needs: [spoon], after: [place-1]}
+)");
+  HandMade h(p);
+  h.works("prepare", 0, 40).acts("load-1", 0, 5).sets("spoon", 35).misses("place-1", 40);
+  h.acts("load-2", 50, 55).before("load-2", "place-1", 50).acts("pass-1", 55, 57);
+  h.works("place-1", 57, 70, {57}).misses("place-2", 70).acts_in_vain("load-2", 70, 75);
+  h.acts("pass-2", 75, 77).works("place-2", 77, 90, {77});
+  const Score s = h.score(90);
+  ASSERT_EQ(s.errors.size(), 1u) << s.errors[1].what;
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::too_early);
+  EXPECT_EQ(s.errors[0].step, h.step("load-1"));
+  EXPECT_EQ(s.errors[0].late_because, Cause::had_set);
+  EXPECT_EQ(s.order.actions, 5);
+  EXPECT_EQ(s.order.kept, 4);
+  EXPECT_EQ(s.order.cost, 1);
 }
 
 TEST(Errors, MadeInTimeButUsedTooLateHasExpired) {
@@ -73,7 +129,10 @@ TEST(Errors, MadeInTimeButUsedTooLateHasExpired) {
   const Score s = h.score(112);
   ASSERT_EQ(s.errors.size(), 1u);
   EXPECT_EQ(s.errors[0].kind, ErrorKind::expired);
-  EXPECT_EQ(s.errors[0].what, "The lining paste had set before \"Lines the cavity\" was over.");
+  EXPECT_EQ(
+      s.errors[0].what,
+      "The lining paste had set before \"Lines the cavity\" was over. Made again, it came 1 min "
+      "8 s late.");
 }
 
 TEST(Errors, WhatIsLeftOverMaySet) {

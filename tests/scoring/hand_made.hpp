@@ -180,6 +180,19 @@ inline HandMade in_time(const Procedure& p) {
   return h;
 }
 
+/// The lining with the paste passed `late` seconds after it should have been.
+inline Score passed_late(const Procedure& p, double late) {
+  HandMade h(p);
+  const double ready = 20 + late;
+  h.works("prepare", 0, 20).acts("mix-liner", 5, 15).acts("pass-liner", ready - 2, ready);
+  if (late > 0) h.misses("apply", 20);
+  const double start = std::max(20.0, ready);
+  h.works("apply", start, start + 15, {ready});
+  h.acts("pass-gauze", start + 10, start + 12).works("dab", start + 15, start + 20, {start + 12});
+  h.acts("tidy", start + 20, start + 24);
+  return h.score(start + 24);
+}
+
 inline const Error* find_error(const Score& s, ErrorKind kind) {
   for (const auto& e : s.errors)
     if (e.kind == kind) return &e;

@@ -78,7 +78,11 @@ class Writer {
     surprise_before_.clear();
     plain(dice_.between(8, 30));
     if (dice_.chance(50)) side_duty();
-    for (int b = 0; b < shape_.blocks; ++b) block();
+    const auto list = shape_.duties > 0 ? supply("record-sheet", ", after-use: ready") : "";
+    for (int b = 0; b < shape_.blocks; ++b) {
+      more_duties(list);
+      block();
+    }
   }
 
   void block() {
@@ -155,6 +159,12 @@ class Writer {
   // Blocks ---------------------------------------------------------------------------------------
 
   void side_duty() { duty(id("check"), "does: check, supply: sheet", dice_.between(3, 8)); }
+
+  void more_duties(const std::string& list) {
+    if (shape_.duties > 0) plain(8 * shape_.duties);
+    for (int i = 0; i < shape_.duties; ++i)
+      duty(id("check"), "does: check, supply: " + list, dice_.between(3, 8));
+  }
 
   void hand_over() {
     const bool kept = dice_.chance(30), sets = shape_.sets && dice_.chance(45);

@@ -17,6 +17,7 @@ namespace beforehand::test {
 struct Shape {
   int phases = 2;
   int blocks = 3;    ///< of each phase: a block is one clinician's step and what belongs to it
+  int duties = 0;    ///< so many things more for the assistant to check before each block
   int distinct = 0;  ///< so many phases are drawn and then come again in turn; 0: all are
   bool sets = true;  ///< whether some things have a working time
   bool signals = true;

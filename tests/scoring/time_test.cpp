@@ -41,19 +41,6 @@ TEST(TimeSplit, StretchesFollowOneAnotherWithoutGap) {
   }
 }
 
-/// The lining with the paste passed `late` seconds after it should have been.
-Score passed_late(const Procedure& p, double late) {
-  HandMade h(p);
-  const double ready = 20 + late;
-  h.works("prepare", 0, 20).acts("mix-liner", 5, 15).acts("pass-liner", ready - 2, ready);
-  if (late > 0) h.misses("apply", 20);
-  const double start = std::max(20.0, ready);
-  h.works("apply", start, start + 15, {ready});
-  h.acts("pass-gauze", start + 10, start + 12).works("dab", start + 15, start + 20, {start + 12});
-  h.acts("tidy", start + 20, start + 24);
-  return h.score(start + 24);
-}
-
 // Ready 5 s late, having stood by from 15 s to 23 s: beyond the first second, 4 s.
 TEST(AvoidableIdle, IsWhatOneStoodByBeforeSomethingLateAsFarAsItCameLate) {
   const auto p = made_of(lining);

@@ -13,10 +13,10 @@
 
 #include "procedure/procedure.hpp"
 
-// The textbook way to align a trace to a model, to measure beside and to check against: A* (Hart,
-// Nilsson and Raphael 1968) over the synchronous product of trace and model (Adriansyah, Aligning
-// observed and modeled behavior, 2014; both from memory). It knows nothing of antichains: it would
-// take any model whose states can be counted off.
+// Aligning a trace to a partial order by A* (Hart, Nilsson and Raphael 1968), to measure beside and
+// to check against. Made for partial orders: a state is a set of steps and a place in the trace,
+// and the bound counts both off. The general method, which takes any Petri net, is in
+// petri_net.hpp.
 
 namespace beforehand::bench {
 
