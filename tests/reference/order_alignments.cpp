@@ -94,7 +94,9 @@ TEST(OrderReference, AlignmentCostsAsMuchAsByAStar) {
     const Case c = random_case(8 + random() % 13, random);
     const int cost = aligned(c).cost;
     EXPECT_EQ(cost, a_star_cost(c)) << "case " << i;
-    if (c.procedure.steps.size() <= 12) EXPECT_EQ(cost, petri_net_cost(c)) << "case " << i;
+    if (c.procedure.steps.size() <= 12) {
+      EXPECT_EQ(cost, petri_net_cost(c)) << "case " << i;
+    }
     imperfect += cost > 2 ? 1 : 0;
   }
   EXPECT_GT(imperfect, 75) << "the cases must put it to the test";

@@ -171,7 +171,7 @@ TEST(Errors, LateForThreeReasonsReadsDifferently) {
 
   const Score full = late(
       p,
-      [&p](HandMade& h) {
+      [](HandMade& h) {
         h.action(19, What::refused, h.step("pass-liner")).last().value =
             static_cast<std::int64_t>(drill::Reason::hands_full);
       },
