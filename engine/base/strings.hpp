@@ -35,6 +35,11 @@ class Strings {
   /// The text of a key with {0}, {1}, ... replaced. The arguments are inserted as they are.
   std::string operator()(std::string_view key, const std::vector<std::string>& arguments) const;
 
+  /// Takes in the texts of another for the keys that have none here.
+  void complete_with(const Strings& other) {
+    texts_.insert(other.texts_.begin(), other.texts_.end());
+  }
+
   bool has(std::string_view key) const { return texts_.find(key) != texts_.end(); }
   const std::map<std::string, std::string, std::less<>>& all() const { return texts_; }
   /// Keys asked for and not found, with their shown text.

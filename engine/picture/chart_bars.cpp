@@ -125,9 +125,14 @@ void draw_mark(Canvas& canvas, ChartMark::Kind kind, std::string_view text, Poin
       canvas.polygon({at(-0.3, 0.6), at(-0.75, 1.25), at(0.35, 0.8)}, {fill, edge});
       canvas.circle(centre, r * 0.95, {fill, {}});
       break;
-    case ChartMark::Kind::error:
-      canvas.polygon({at(0, -1.15), at(1.15, 0), at(0, 1.15), at(-1.15, 0)}, {fill, edge});
+    case ChartMark::Kind::error: {
+      // As wide as its number: two figures need a flat top.
+      const double top = text.size() < 2 ? 0 : 0.75;
+      canvas.polygon({at(-top, -1.15), at(top, -1.15), at(1.15 + top / 3, 0), at(top, 1.15),
+                      at(-top, 1.15), at(-1.15 - top / 3, 0)},
+                     {fill, edge});
       break;
+    }
     case ChartMark::Kind::signal:
       fill = p.accent;
       canvas.polygon({at(-0.9, -0.9), at(0.9, -0.9), at(0.9, 0.6), at(0, 1.2), at(-0.9, 0.6)},

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 #include <numeric>
+#include <sstream>
 
 #include "picture/room_view.hpp"
 #include "picture/text.hpp"
@@ -25,10 +26,24 @@ double radius_of(const PlaceView& place) {
 
 double distance(Point a, Point b) { return std::hypot(a.x - b.x, a.y - b.y); }
 
+/// Steps away from a point, the nearest first, over an area of this size in each direction.
+std::vector<Point> steps_outwards(double width, double height, double step) {
+  std::vector<Point> steps;
+  const int across = static_cast<int>(width / step), along = static_cast<int>(height / step);
+  for (int i = -across; i <= across; ++i)
+    for (int j = -along; j <= along; ++j) steps.push_back({i * step, j * step});
+  const auto square = [](Point p) { return p.x * p.x + p.y * p.y; };
+  std::stable_sort(steps.begin(), steps.end(),
+                   [&](Point a, Point b) { return square(a) < square(b); });
+  return steps;
+}
+
 /// Finds for each box the free spot nearest to where it belongs.
 class Packer {
  public:
-  Packer(const Box& room, double gap, double step) : room_(room), gap_(gap), step_(step) {}
+  /// The steps must outlive it.
+  Packer(const Box& room, double gap, const std::vector<Point>& steps)
+      : room_(room), gap_(gap), steps_(steps) {}
 
   void keep_free(const Box& box) { taken_.push_back(box); }
 
@@ -38,23 +53,31 @@ class Packer {
   std::optional<Box> put(const Box& box, Penalty penalty) {
     std::optional<Box> best;
     double least = 0;
-    const Point wanted = box.centre();
-    for (double y = room_.y; y + box.height <= room_.bottom(); y += step_) {
-      for (double x = room_.x; x + box.width <= room_.right(); x += step_) {
-        const Box candidate{x, y, box.width, box.height};
-        double cost = distance(candidate.centre(), wanted);
-        if (best && cost >= least) continue;
-        cost += penalty(candidate.centre());
-        if ((best && cost >= least) || !is_free(candidate)) continue;
-        best = candidate;
-        least = cost;
-      }
+    const Point from = within(box);
+    for (const Point step : steps_) {
+      const double far = distance(step, {});
+      if (best && far >= least) break;
+      const Box candidate{from.x + step.x, from.y + step.y, box.width, box.height};
+      if (!is_inside(candidate)) continue;
+      const double cost = far + penalty(candidate.centre());
+      if ((best && cost >= least) || !is_free(candidate)) continue;
+      best = candidate;
+      least = cost;
     }
     if (best) taken_.push_back(*best);
     return best;
   }
 
  private:
+  /// Its corner, moved into the room.
+  Point within(const Box& box) const {
+    return {std::clamp(box.x, room_.x, std::max(room_.x, room_.right() - box.width)),
+            std::clamp(box.y, room_.y, std::max(room_.y, room_.bottom() - box.height))};
+  }
+  bool is_inside(const Box& box) const {
+    return box.x >= room_.x && box.y >= room_.y && box.right() <= room_.right() &&
+           box.bottom() <= room_.bottom();
+  }
   bool is_free(const Box& box) const {
     const Box wide = box.inset(-gap_);
     return std::none_of(taken_.begin(), taken_.end(),
@@ -63,7 +86,7 @@ class Packer {
 
   Box room_;
   double gap_;
-  double step_;
+  const std::vector<Point>& steps_;
   std::vector<Box> taken_;
 };
 
@@ -74,7 +97,11 @@ Box around(Point centre, double half) {
 class Arranger {
  public:
   Arranger(const Canvas& canvas, const RoomView& room, const Theme& theme, const Box& box)
-      : canvas_(canvas), room_(room), theme_(theme), box_(box.inset(theme.px(2))) {
+      : canvas_(canvas),
+        room_(room),
+        theme_(theme),
+        box_(box.inset(theme.px(2))),
+        steps_(steps_outwards(box_.width, box_.height, std::max(3.0, theme.px(6)))) {
     set_face(1);
   }
 
@@ -82,25 +109,17 @@ class Arranger {
   struct Pass {
     double face;  ///< share of the largest radius
     bool zones_named;
-    double longest_name;  ///< of a place, at scale 1
+    double longest_name;  ///< of a line of a place's name, at scale 1
   };
 
   /// Things must be large enough to be known before anything else; then the larger clock face, the
-  /// zones' names and long names are better. Only when nothing else helps may a place stray from
-  /// its zone.
+  /// zones' names and names in one line are better. Only when nothing else helps may a place stray
+  /// far from its zone.
   RoomLayout arrange() {
     const double largest = std::max(theme_.px(46), out_.radius * 0.17);
-    for (double tile = largest; tile > largest * 0.4; tile *= 0.92) {
-      for (const Pass& pass : passes) {
-        if (!pass.zones_named && tile > largest * 0.75) continue;
-        begin(pass);
-        if (place_plates(tile, true)) return std::move(out_);
-      }
-    }
-    for (double tile = largest; tile > largest * 0.4; tile *= 0.9) {
-      for (const Pass& pass : passes) {
-        begin(pass);
-        if (place_plates(tile, false)) return std::move(out_);
+    for (const bool in_zone : {true, false}) {
+      for (double tile = largest; tile > largest * 0.4; tile *= 0.92) {
+        if (arrange_with(tile, tile < largest * 0.75, in_zone)) return std::move(out_);
       }
     }
     begin(passes[0]);
@@ -109,9 +128,30 @@ class Arranger {
   }
 
  private:
-  static constexpr Pass passes[] = {{1, true, 190},    {0.9, true, 190},   {0.9, true, 140},
-                                    {0.8, true, 190},  {0.8, true, 140},   {0.72, true, 140},
-                                    {0.9, false, 140}, {0.72, false, 140}, {0.6, false, 110}};
+  static constexpr Pass passes[] = {{1, true, 190},    {1, true, 110},     {0.9, true, 190},
+                                    {0.9, true, 110},  {0.8, true, 190},   {0.8, true, 110},
+                                    {0.72, true, 110}, {0.9, false, 190},  {0.9, false, 110},
+                                    {0.8, false, 110}, {0.72, false, 110}, {0.6, true, 110}};
+  static constexpr Pass smallest[] = {
+      {0.6, false, 110}, {0.6, false, 190}, {0.6, false, 80}, {0.6, true, 110}};
+
+  bool try_pass(const Pass& pass, double tile, bool in_zone) {
+    begin(pass);
+    return place_plates(tile, in_zone, nearest_first()) ||
+           place_plates(tile, in_zone, highest_first(tile));
+  }
+
+  /// What finds no room about the smallest face finds none about a larger one.
+  bool arrange_with(double tile, bool unnamed, bool in_zone) {
+    const auto fits = [&](const Pass& pass) {
+      return (unnamed || pass.zones_named) && try_pass(pass, tile, in_zone);
+    };
+    if (std::none_of(std::begin(smallest), std::end(smallest), fits)) return false;
+    const RoomLayout least = out_;
+    if (std::any_of(std::begin(passes), std::end(passes), fits)) return true;
+    out_ = least;
+    return true;
+  }
 
   void begin(const Pass& pass) {
     set_face(pass.face);
@@ -171,13 +211,25 @@ class Arranger {
     for (const ZoneArc& arc : zone_arcs(room_.hand)) out_.zones.push_back(zone_label(arc));
   }
 
+  double width_of(const std::vector<std::string>& lines) const {
+    double width = 0;
+    for (const std::string& line : lines)
+      width = std::max(width, canvas_.measure(line, label_size(), {}).width + 1);
+    return width;
+  }
+
+  /// A name at its spaces in as few lines as this width allows; no word is ever cut.
+  std::vector<std::string> lines_of(const std::string& name, double width) const {
+    std::vector<std::string> words;
+    std::istringstream in(name);
+    for (std::string word; in >> word;) words.push_back(word);
+    return wrap(canvas_, name, std::max(width, width_of(words)), label_size());
+  }
+
   RoomLayout::ZoneLabel label_at(const ZoneArc& arc, double hour, double wrap_width) const {
     RoomLayout::ZoneLabel label{arc.zone, {}, {}};
     label.lines = wrap(canvas_, zone_word(room_.words, arc.zone), wrap_width, label_size());
-    double width = 0;
-    for (const std::string& line : label.lines) {
-      width = std::max(width, canvas_.measure(line, label_size(), {}).width);
-    }
+    const double width = width_of(label.lines);
     const double height = label_size() * 1.2 * static_cast<double>(label.lines.size());
     label.box =
         into_room(beyond(out_.mouth, out_.radius + theme_.px(26), degrees(hour), width, height));
@@ -240,17 +292,17 @@ class Arranger {
     const double gap = theme_.px(7);
     const double pad = theme_.px(7);
     const double tiles_width = static_cast<double>(columns) * (tile + gap) - gap;
-    const double name = std::min(
-        canvas_.measure(place.name, label_size(), Weight::regular).width + 1, longest_name_);
     const double reach =
         place.kind == PlaceKind::patient
             ? 0
             : canvas_.measure(numeral(place.motion), label_size(), Weight::bold).width + pad;
-    const double width = std::max(tiles_width, name + reach) + 2 * pad;
-    const double top = label_size() * 1.3 + theme_.px(7);
-    const double row = theme_.px(2), height = label_size() * 1.3;
+    plate.name = lines_of(place.name, std::max(longest_name_, tiles_width - reach));
+    const double width = std::max(tiles_width, width_of(plate.name) + reach) + 2 * pad;
+    const double row = theme_.px(2), line = label_size() * 1.3;
+    const double height = line + label_size() * 1.2 * static_cast<double>(plate.name.size() - 1);
+    const double top = height + theme_.px(7);
     plate.label = {pad, row, width - 2 * pad - reach, height};
-    plate.reach = {width - pad - reach, row, reach, height};
+    plate.reach = {width - pad - reach, row, reach, line};
     const double left = (width - tiles_width) / 2;
     for (std::size_t i = 0; i < place.slots.size(); ++i) {
       plate.tiles.push_back({left + static_cast<double>(i % columns) * (tile + gap),
@@ -282,51 +334,61 @@ class Arranger {
     return plate;
   }
 
-  procedure::Zone zone_of(Point point) const {
+  /// How many hours of the clock a point lies outside a zone.
+  double hours_outside(Point point, procedure::Zone zone) const {
     const Point d = point - out_.mouth;
     const double hour = std::atan2(d.x, -d.y) * 6 / std::numbers::pi;
-    return zone_at(hour, room_.hand);
+    for (const ZoneArc& arc : zone_arcs(room_.hand)) {
+      if (arc.zone != zone) continue;
+      const double middle = arc.from + arc.hours() / 2;
+      const double off = std::abs(std::remainder(hour - middle, 12.0));
+      return std::max(0.0, off - arc.hours() / 2);
+    }
+    return 0;
   }
 
-  /// The price of lying so: none with the centre in the zone, little with half of it, much
-  /// elsewhere.
-  double strays(const Box& size, Point centre, procedure::Zone zone) const {
-    if (zone_of(centre) == zone) return 0;
-    const double across = size.width / 2, along = size.height / 2;
-    for (const Point way :
-         {Point{across, 0}, Point{-across, 0}, Point{0, along}, Point{0, -along}}) {
-      if (zone_of(centre + way) == zone) return 0.5 * out_.radius;
-    }
-    return 4 * out_.radius;
-  }
+  /// How far a place may lie outside its zone, in hours, and still be seen to belong there.
+  static constexpr double belongs = 1;
 
   /// False when one found no room, or none in its zone where it must keep to it.
-  bool place_plates(double tile, bool in_zone) {
+  bool place_plates(double tile, bool in_zone, const std::vector<std::size_t>& order) {
     out_.plates.assign(room_.places.size(), {});
     out_.tile = tile;
     out_.held = std::max(theme_.px(32), tile * 0.9);
-    Packer packer(box_, theme_.px(5), std::max(3.0, theme_.px(6)));
+    Packer packer(box_, theme_.px(5), steps_);
     keep_people_free(packer);
-    for (const std::size_t i : nearest_first()) {
+    for (const std::size_t i : order) {
       RoomLayout::Plate plate = wanted_plate(room_.places[i], tile);
       const procedure::Zone zone = room_.places[i].zone;
-      const auto outside = [&](Point centre) { return strays(plate.box, centre, zone); };
-      const auto spot = packer.put(plate.box, outside);
-      if (!spot || (in_zone && outside(spot->centre()) > out_.radius)) return false;
+      const auto stray = [&](Point centre) {
+        const double hours = hours_outside(centre, zone);
+        return out_.radius * (hours <= belongs ? hours : 4);
+      };
+      const auto spot = packer.put(plate.box, stray);
+      if (!spot || (in_zone && hours_outside(spot->centre(), zone) > belongs)) return false;
       move(plate, Point{spot->x, spot->y} - Point{plate.box.x, plate.box.y});
       out_.plates[i] = std::move(plate);
     }
     return true;
   }
 
-  /// Places within easy reach choose first: they are the ones used all the time.
-  std::vector<std::size_t> nearest_first() const {
+  /// The places in ascending order of a figure.
+  template <class Figure>
+  std::vector<std::size_t> sorted_by(Figure figure) const {
     std::vector<std::size_t> order(room_.places.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-      return radius_of(room_.places[a]) < radius_of(room_.places[b]);
+      return figure(room_.places[a]) < figure(room_.places[b]);
     });
     return order;
+  }
+
+  /// Places within easy reach choose first: they are the ones used all the time.
+  std::vector<std::size_t> nearest_first() const { return sorted_by(radius_of); }
+
+  /// Where that leaves no room for a high one: those first.
+  std::vector<std::size_t> highest_first(double tile) const {
+    return sorted_by([&](const PlaceView& place) { return -plate_of(place, tile).box.height; });
   }
 
   /// A box too small for its room: everything where it belongs, overlapping.
@@ -349,6 +411,7 @@ class Arranger {
   const RoomView& room_;
   const Theme& theme_;
   Box box_;
+  std::vector<Point> steps_;
   double longest_name_ = 0;
   RoomLayout out_;
 };

@@ -7,8 +7,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "picture/text.hpp"
-
 namespace beforehand::picture {
 namespace {
 
@@ -61,7 +59,7 @@ class RoomPainter {
     for (const ZoneArc& arc : zone_arcs(room_.hand)) draw_zone(arc);
     if (room_.reach_rings) draw_rings();
     for (int hour = 1; hour <= 12; ++hour) draw_hour(hour);
-    for (const RoomLayout::ZoneLabel& label : at_.zones) draw_zone_label(label);
+    for (const RoomLayout::ZoneLabel& label : at_.zones) draw_lines(label.box, label.lines);
   }
 
   void draw_zone(const ZoneArc& arc) {
@@ -100,11 +98,11 @@ class RoomPainter {
 
   Point down(double x, double y) const { return {at_.mouth.x + r(x), at_.mouth.y + r(y)}; }
 
-  void draw_zone_label(const RoomLayout::ZoneLabel& label) {
-    const double line = label.box.height / static_cast<double>(label.lines.size());
-    for (std::size_t i = 0; i < label.lines.size(); ++i) {
-      const double y = label.box.y + line * (static_cast<double>(i) + 0.5);
-      canvas_.text({label.box.centre().x, y}, label.lines[i],
+  void draw_lines(const Box& box, const std::vector<std::string>& lines) {
+    const double line = box.height / static_cast<double>(lines.size());
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      const double y = box.y + line * (static_cast<double>(i) + 0.5);
+      canvas_.text({box.centre().x, y}, lines[i],
                    {label_size(), p_.ink_soft, Weight::regular, Align::centre, Level::middle});
     }
   }
@@ -346,9 +344,7 @@ class RoomPainter {
     const PlaceView& place = room_.places[index];
     const RoomLayout::Plate& plate = at_.plates[index];
     const Group group(canvas_, {place.name, {}, "list"});
-    const std::string name = shorten(canvas_, place.name, plate.label.width, label_size());
-    canvas_.text(plate.label.centre(), name,
-                 {label_size(), p_.ink_soft, Weight::regular, Align::centre, Level::middle});
+    draw_lines(plate.label, plate.name);
     if (plate.reach.width > 0) {
       canvas_.text({plate.reach.right(), plate.reach.centre().y}, numeral(place.motion),
                    {label_size(), p_.ink, Weight::bold, Align::right, Level::middle});

@@ -69,8 +69,9 @@ struct RoomLayout {
   struct Plate {
     Box box;  ///< ground of a place
     Box label;
-    Box reach;               ///< for the motion class
-    std::vector<Box> tiles;  ///< by slot
+    std::vector<std::string> name;  ///< its lines, in the label from the top
+    Box reach;                      ///< for the motion class
+    std::vector<Box> tiles;         ///< by slot
   };
   struct Figure {
     Point head;

@@ -16,6 +16,7 @@
 
 #include "stage/draw_surface.hpp"
 #include "stage/gl_renderer.hpp"
+#include "stage/languages.hpp"
 #include "stage/program.hpp"
 #include "stage/sound.hpp"
 #include "stage/window.hpp"
@@ -74,26 +75,6 @@ const char* name_of(Program::Stand stand) {
   return names[static_cast<int>(stand)];
 }
 
-// The languages that have a file, each under the name it gives itself.
-std::vector<Language> languages_in(const fs::path& folder) {
-  std::vector<Language> languages;
-  std::error_code failed;
-  for (const auto& entry : fs::directory_iterator(folder, failed))
-    if (entry.path().extension() == ".txt")
-      languages.push_back(
-          {entry.path().stem().string(), Strings::load(entry.path())("language.name")});
-  std::sort(languages.begin(), languages.end(),
-            [](const Language& a, const Language& b) { return a.code < b.code; });
-  return languages;
-}
-
-// A language without a file is shown in English.
-Strings strings_in(const fs::path& folder, const std::string& language) {
-  const auto file = folder / (language + ".txt");
-  std::error_code failed;
-  return Strings::load(fs::exists(file, failed) ? file : folder / "en.txt");
-}
-
 // Everything that belongs to showing the program in a window.
 class Show {
  public:
@@ -107,8 +88,10 @@ class Show {
         surface_(find_fonts(), theme_),
         renderer_([this] { window_.show(); }) {
     renderer_.upload(surface_.atlas());
-    if (const auto& complaint = surface_.fonts().complaint(); !complaint.empty())
+    if (const auto& complaint = surface_.fonts().complaint(); !complaint.empty()) {
       std::fprintf(stderr, "%s\n", complaint.c_str());
+      program_.complain(complaint);
+    }
   }
 
   void run() {
@@ -217,7 +200,9 @@ int run_window(const AppOptions& options) {
     outside.observation = [&](const std::string& scenario) {
       return observation_log(options.data, scenario);
     };
-    outside.languages = languages_in(options.strings);
+    const auto languages = languages_in(options.strings);
+    std::fprintf(stderr, "%s", languages.problems.c_str());
+    outside.languages = languages.all;
     outside.strings_in = [&](const std::string& language) {
       return strings_in(options.strings, language);
     };
@@ -234,8 +219,9 @@ int run_window(const AppOptions& options) {
     if (options.scale > 0)
       reading.settings.scale_percent = static_cast<int>(std::lround(options.scale * 100));
     auto shelf = read_shelf(options.scenarios, reading.settings.language);
-    Program program(std::move(shelf), strings_in(options.strings, reading.settings.language),
-                    std::move(outside), {}, std::move(reading));
+    auto texts = strings_or_english(options.strings, reading.settings.language);
+    Program program(std::move(shelf), std::move(texts), std::move(outside), {}, std::move(reading));
+    program.complain(languages.problems);
     if (options.replay.size() > 1)
       program.show_side_by_side(options.replay[0], options.replay[1], Program::Stand::closed);
     else if (!options.replay.empty())

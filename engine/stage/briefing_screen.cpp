@@ -41,9 +41,7 @@ BriefingScreen::Outcome BriefingScreen::handle(const Input& input) {
   if (input.kind == Input::Kind::wheel) scroll_.move(-input.wheel * 60);
   if (input.kind == Input::Kind::press) {
     const auto id = hits_.at({input.x, input.y});
-    // What is scrolled out of the page cannot be pressed.
-    const bool away = id && *id > id_compare && !page_.contains({input.x, input.y});
-    return id && !away ? on_press(*id) : Outcome::stay;
+    return id ? on_press(*id) : Outcome::stay;
   }
   if (input.kind != Input::Kind::key) return Outcome::stay;
   switch (input.key) {
@@ -109,7 +107,11 @@ bool BriefingScreen::in_part(const procedure::Step& step) const {
 void BriefingScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(16), top = pen.px(64), bar = bar_height(pen, box.width - 2 * gap);
+  const double gap = pen.px(16), top = pen.px(64), width = box.width - 2 * gap;
+  auto buttons = bar_buttons(pen, true);
+  ways_in_page_ = button_bar_height(pen, width, buttons) > button_height(pen) + 1;
+  if (ways_in_page_) buttons = bar_buttons(pen, false);
+  const double bar = button_bar_height(pen, width, buttons) + gap;
   const auto name = playable() ? full_title(procedure()) : item_.file;
   const auto title = picture::shorten(pen.canvas, pen.t("briefing.title", {name}),
                                       box.width - 2 * gap, pen.size(TextSize::title), Weight::bold);
@@ -120,11 +122,13 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
   const Box inside = view.inset(pen.px(14));
   draw_page(pen, inside);
   scroll_bar(pen, inside, scroll_);
-  draw_bar(pen, {view.x, box.bottom() - bar, view.width, bar});
+  button_bar(pen, {view.x, box.bottom() - bar, width, bar}, buttons);
 }
 
-void BriefingScreen::draw_page(Pen& pen, const Box& inside) {
-  page_ = inside;
+// What can be pressed lies inside the view only.
+void BriefingScreen::draw_page(Pen& outer, const Box& inside) {
+  Hits page;
+  Pen pen{outer.canvas, outer.theme, outer.t, page, outer.pointer};
   const picture::Clip clip(pen.canvas, inside);
   const double between = pen.px(28), all = inside.width - pen.px(16);
   const bool beside = all > pen.px(850);  // two columns, or one under the other
@@ -148,9 +152,15 @@ void BriefingScreen::draw_page(Pen& pen, const Box& inside) {
     write_problems(pen, whole, item_);
     end = whole.y;
   }
+  if (ways_in_page_) {
+    Flow last(pen, {inside.x, end}, all);
+    write_ways(pen, last);
+    end = last.y;
+  }
   scroll_.view = inside.height;
   scroll_.content = end - y;
   scroll_.move(0);
+  page.inside(inside, hits_);
 }
 
 // Whose way it is played, and with whose times.
@@ -185,48 +195,26 @@ constexpr Way ways[] = {{"observe.open", "O", id_observe},
                         {"improve.open", "W", id_improve},
                         {"protocols.open", "P", id_compare}};
 
-double back_width(const Pen& pen) {
-  return button_width(pen, pen.t("briefing.back"), pen.t("key.escape"));
-}
-
-double begin_width(const Pen& pen) {
-  return button_width(pen, pen.t("briefing.begin"), pen.t("key.enter")) + pen.px(40);
-}
-
-double ways_width(const Pen& pen) {
-  double width = 0;
-  for (const auto& way : ways) width += button_width(pen, pen.t(way.text), way.key) + pen.px(16);
-  return width;
-}
-
-bool fits_one_row(const Pen& pen, double width) {
-  return back_width(pen) + ways_width(pen) + begin_width(pen) + pen.px(16) <= width;
-}
-
 }  // namespace
 
-// In a narrow window the other ways to use the scenario have a row of their own.
-double BriefingScreen::bar_height(const Pen& pen, double width) const {
-  return (button_height(pen) + pen.px(fits_one_row(pen, width) ? 16 : 8)) *
-         (fits_one_row(pen, width) ? 1 : 2);
+std::vector<BarButton> BriefingScreen::bar_buttons(const Pen& pen, bool with_ways) const {
+  const auto& t = pen.t;
+  std::vector<BarButton> all{{t("briefing.back"), t("key.escape"), id_back}};
+  if (with_ways)
+    for (const auto& way : ways)
+      all.push_back({t(way.text), way.key, way.id, {false, false, playable()}});
+  all.push_back(
+      {t("briefing.begin"), t("key.enter"), id_begin, {playable(), playable(), playable()}});
+  return all;
 }
 
-void BriefingScreen::draw_bar(Pen& pen, const Box& box) const {
-  const double height = button_height(pen), gap = pen.px(16), back = back_width(pen);
-  const bool one = fits_one_row(pen, box.width);
-  const double y = one ? box.y : box.y + height + pen.px(6);
-  double x = one ? box.x + back + gap : box.x;
-  const double shrink = one ? 1 : std::min(1.0, box.width / ways_width(pen));
-  for (const auto& way : ways) {
-    const double width = button_width(pen, pen.t(way.text), way.key) * shrink;
-    button(pen, {x, box.y, width, height}, pen.t(way.text), way.key, {false, false, playable()},
-           way.id);
-    x += width + gap * shrink;
-  }
-  button(pen, {box.x, y, back, height}, pen.t("briefing.back"), pen.t("key.escape"), {}, id_back);
-  const double go = std::min(begin_width(pen), box.width - back - gap);
-  button(pen, {box.right() - go, y, go, height}, pen.t("briefing.begin"), pen.t("key.enter"),
-         {playable(), playable(), playable()}, id_begin);
+// In a narrow window the other ways to use the scenario stand at the end of the page.
+void BriefingScreen::write_ways(Pen& pen, Flow& flow) const {
+  flow.gap(12);
+  FlowButtons row(pen, flow);
+  for (const auto& way : ways)
+    row.add(pen.t(way.text), way.key, way.id, {false, false, playable()});
+  row.end();
 }
 
 void BriefingScreen::write_plan(Pen& pen, Flow& flow) const {

@@ -11,6 +11,7 @@
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
 #include "stage/key_map.hpp"
+#include "stage/page.hpp"
 #include "stage/pen.hpp"
 #include "stage/shelf.hpp"
 #include "timing/explain.hpp"
@@ -54,8 +55,8 @@ class BriefingScreen {
   void write_step(Pen&, Flow&, const procedure::Step&) const;
   void write_ready(Pen&, Flow&) const;
   void write_keys(Pen&, Flow&) const;
-  double bar_height(const Pen&, double width) const;
-  void draw_bar(Pen&, const Box&) const;
+  std::vector<BarButton> bar_buttons(const Pen&, bool with_ways) const;
+  void write_ways(Pen&, Flow&) const;
   void write_reference(Pen&, Flow&) const;
   bool in_part(const procedure::Step&) const;
 
@@ -66,7 +67,7 @@ class BriefingScreen {
   std::optional<timing::Plan> plan_;
   picture::ActivityChart chart_;
   Scroll scroll_;
-  Box page_;
+  bool ways_in_page_ = false;
   Hits hits_;
 };
 

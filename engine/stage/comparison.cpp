@@ -2,6 +2,7 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "stage/comparison.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/time.hpp"
@@ -164,16 +165,24 @@ std::vector<FigureRow> compared(const StretchFigures& now, const StretchFigures&
 void write_comparison(Pen& pen, Flow& flow, const std::string& now,
                       const std::vector<Attempt>& others) {
   if (others.empty()) return;
+  const bool narrow = flow.width() < pen.px(560 + 330 * static_cast<double>(others.size() - 1));
+  if (narrow && others.size() > 1) {  // one below the other
+    for (const auto& other : others) write_comparison(pen, flow, now, {other});
+    return;
+  }
   const auto& ink = pen.ink();
-  const double name = std::max(pen.px(190), flow.width() * 0.2), first = pen.px(120),
+  const double name = std::max(pen.px(180), flow.width() * 0.2), first = pen.px(narrow ? 90 : 120),
                each = (flow.width() - name - first) / static_cast<double>(others.size());
   const double gap = pen.px(8), value = std::min(each * 0.45, pen.px(110));
   const double left = flow.x() + name + first;
   cell(pen, flow.x() + name, flow.y, first - gap, now, ink.ink_soft, Weight::bold);
+  double below = flow.y + pen.px(26);
   for (std::size_t i = 0; i < others.size(); ++i)
-    cell(pen, left + each * static_cast<double>(i), flow.y, each - gap, others[i].name,
-         ink.ink_soft, Weight::bold);
-  flow.gap(26);
+    below =
+        std::max(below, paragraph(pen, {left + each * static_cast<double>(i), flow.y}, each - gap,
+                                  others[i].name, TextSize::label, ink.ink_soft, Weight::bold) +
+                            pen.px(5));
+  flow.y = below;
   for (std::size_t r = 0; r < others.front().rows.size(); ++r) {
     pen.canvas.line({flow.x(), flow.y}, {flow.x() + flow.width(), flow.y}, {ink.edge, pen.px(1)});
     flow.gap(4);

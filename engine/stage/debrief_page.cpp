@@ -48,21 +48,19 @@ void rule(Pen& pen, Flow& flow) {
   flow.gap(5);
 }
 
-// Below what is written already.
-ButtonRow row_in(Pen& pen, const Flow& flow) {
-  return {pen, flow.x(), flow.y, pen.px(34), pen.px(8)};
-}
-
 }  // namespace
 
 void DebriefScreen::draw(Pen& outer, const Box& box) {
   if (watching_) return watching_->draw(outer, box);
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(12), top = pen.px(132), bar = button_height(pen) + 2 * gap;
-  draw_totals(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top});
-  const Box view{box.x + gap, box.y + top + 2 * gap, box.width - 2 * gap,
-                 box.height - top - bar - 2 * gap};
+  narrow_ = box.width < pen.px(1100) || box.height < pen.px(620);
+  const double gap = pen.px(12), width = box.width - 2 * gap, totals = narrow_ ? 0 : pen.px(132);
+  const auto buttons = buttons_for(pen, width);
+  const double bar = button_bar_height(pen, width, buttons) + 2 * gap;
+  if (!narrow_) draw_totals(pen, {box.x + gap, box.y + gap, width, totals});
+  const double top = box.y + gap + (narrow_ ? 0 : totals + gap);
+  const Box view{box.x + gap, top, width, box.bottom() - bar - top};
   pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   const Box in = view.inset(pen.px(14));
   {
@@ -70,7 +68,7 @@ void DebriefScreen::draw(Pen& outer, const Box& box) {
     draw_page(pen, in);
   }
   scroll_bar(pen, in, scroll_);
-  draw_buttons(pen, {view.x, box.bottom() - bar, view.width, bar});
+  button_bar(pen, {view.x, box.bottom() - bar + gap, width, bar}, buttons);
   if (!to_marked_) return;
   to_marked_ = false;
   scroll_.offset = std::max(0.0, target_top_ - pen.px(60));
@@ -88,12 +86,19 @@ void DebriefScreen::draw_page(Pen& outer, const Box& in) {
   page_top_ = in.y - scroll_.offset;
   Flow above(pen, {in.x, page_top_}, width);
   if (newer_) above.text(pen.t("newer.next"), pen.ink().caution, Weight::bold, TextSize::label);
+  if (narrow_) write_totals(pen, above);
   write_stretch(pen, above);
   write_chart(pen, above);
-  Flow left(pen, {in.x, above.y}, left_width);
-  Flow right(pen, {in.x + left_width + between, above.y}, width - between - left_width);
-  write_points(pen, left, right);
-  Flow below(pen, {in.x, std::max(left.y, right.y) + pen.px(12)}, width);
+  Flow below(pen, {in.x, above.y}, width);
+  if (narrow_) {
+    write_points(pen, below, below);
+  } else {
+    Flow left(pen, {in.x, above.y}, left_width);
+    Flow right(pen, {in.x + left_width + between, above.y}, width - between - left_width);
+    write_points(pen, left, right);
+    below.y = std::max(left.y, right.y);
+  }
+  below.gap(12);
   write_earlier(pen, below);
   write_errors(pen, below);
   write_needs(pen, below);
@@ -104,67 +109,117 @@ void DebriefScreen::draw_page(Pen& outer, const Box& in) {
   page.inside(in, hits_);
 }
 
-void DebriefScreen::draw_buttons(Pen& pen, const Box& box) {
-  const double height = button_height(pen), y = box.centre().y - height / 2, gap = pen.px(12);
+// In a narrow window the ways to try a stretch again stand in the page alone, and the keys of the
+// rest are left out where they find no room.
+std::vector<BarButton> DebriefScreen::buttons_for(const Pen& pen, double width) const {
   const auto& t = pen.t;
-  ButtonRow on{pen, box.right(), y, height, gap, true}, back{pen, box.x, y, height, gap};
-  back.add(t(stored_ ? "review.back" : "debrief.home"), t("key.escape"), id_home);
-  if (!plays_) return;
-  on.add(t("debrief.again"), marked_ ? "" : t("key.enter"), id_again, {!marked_, !marked_, true});
-  on.add(t("debrief.fresh"), "N", id_fresh);
-  if (const auto phase = next_stretch())
-    on.add(t("debrief.try", {procedure_.phases[phase.at()].title}), "T", id_stretch);
+  std::vector<BarButton> all{
+      {t(stored_ ? "review.back" : "debrief.home"), t("key.escape"), id_home}};
+  if (!plays_) return all;
+  if (const auto phase = next_stretch(); phase && !narrow_)
+    all.push_back({t("debrief.try", {procedure_.phases[phase.at()].title}), "T", id_stretch});
+  all.push_back({t("debrief.fresh"), "N", id_fresh});
+  all.push_back({t("debrief.again"),
+                 marked_ ? std::string() : t("key.enter"),
+                 id_again,
+                 {!marked_, !marked_, true}});
+  if (narrow_ && button_bar_height(pen, width, all) > button_height(pen) + 1)
+    for (auto& one : all) one.key.clear();
+  return all;
+}
+
+namespace {
+
+struct VerdictLook {
+  std::string word;
+  Colour soft, strong;
+};
+
+VerdictLook look_of(const Pen& pen, Verdict verdict) {
+  const auto& ink = pen.ink();
+  const auto words = pen.t("verdict." + std::string(scoring::word(verdict)));
+  if (verdict == Verdict::ready) return {words, ink.good_soft, ink.good};
+  if (verdict == Verdict::repeat) return {words, ink.danger_soft, ink.danger};
+  return {words, ink.caution_soft, ink.caution};
+}
+
+// A part of the score: its name with its figure, a bar, and what is behind it. Gives the y below.
+double write_part(Pen& pen, Point at, double width, const std::string& name, double value,
+                  const std::string& about, double bottom) {
+  const auto& ink = pen.ink();
+  auto style = pen.style(TextSize::label, ink.ink, Weight::bold);
+  style.level = picture::Level::top;
+  pen.canvas.text(at, picture::shorten(pen.canvas, name, width, style.size, Weight::bold), style);
+  const Box track{at.x, at.y + pen.px(25), width, pen.px(14)};
+  pen.canvas.rectangle(track, {ink.well, {ink.edge_strong, pen.px(1)}}, pen.px(4));
+  if (value > 0.01)
+    pen.canvas.rectangle(
+        {track.x, track.y, track.width * std::clamp(value, 0.0, 1.0), track.height},
+        {ink.accent, {}}, pen.px(4));
+  return paragraph(pen, {at.x, at.y + pen.px(45)}, width, about, TextSize::label, ink.ink_soft,
+                   Weight::regular, bottom);
+}
+
+}  // namespace
+
+std::vector<DebriefScreen::Part> DebriefScreen::parts(const Strings& t) const {
+  const auto& time = score_.time[trainee_.at()];
+  const auto named = [&](const char* key, double value, std::string about) {
+    return Part{t(key, {whole_number(value * 100)}), value, std::move(about)};
+  };
+  return {named("debrief.anticipation", score_.anticipation,
+                t("debrief.anticipation.about",
+                  {std::to_string(score_.requests), time_text(score_.clinician_wait)})),
+          named("debrief.idle", score_.idle, t("debrief.idle.about", {time_text(time.avoidable)})),
+          named("debrief.sequence", score_.sequence,
+                t("debrief.sequence.about",
+                  {std::to_string(score_.order.kept), std::to_string(score_.order.steps)}))};
+}
+
+std::string DebriefScreen::story(const Strings& t) const {
+  const auto best = t(score_.reference_proven ? "debrief.best" : "debrief.bound",
+                      {time_text(score_.reference_chair_time)});
+  return t(endings[static_cast<int>(ending_)],
+           {full_title(procedure_), time_text(score_.chair_time), best});
+}
+
+// The total with its verdict, their top at `at`.
+void DebriefScreen::draw_total(Pen& pen, Point at) const {
+  auto big = pen.style(TextSize::title, pen.ink().accent, Weight::bold);
+  big.level = picture::Level::top;
+  const auto total = pen.t("debrief.total", {whole_number(score_.total)});
+  pen.canvas.text({at.x, at.y - pen.px(2)}, total, big);
+  const double width = pen.canvas.measure(total, big.size, Weight::bold).width;
+  const auto look = look_of(pen, score_.verdict);
+  badge(pen, {at.x + width + pen.px(16), at.y + pen.px(16)}, look.word, look.soft, look.strong);
 }
 
 void DebriefScreen::draw_totals(Pen& pen, const Box& box) {
-  const auto& ink = pen.ink();
-  const auto& t = pen.t;
   const Box in = panel(pen, box);
-  std::string verdict = "verdict.";
-  verdict.append(scoring::word(score_.verdict));
-  const bool good = score_.verdict == Verdict::ready, bad = score_.verdict == Verdict::repeat;
-  const Colour soft = good ? ink.good_soft : bad ? ink.danger_soft : ink.caution_soft;
-  const Colour strong = good ? ink.good : bad ? ink.danger : ink.caution;
-  auto big = pen.style(TextSize::title, ink.accent, Weight::bold);
-  big.size = pen.size(TextSize::title);
-  big.level = picture::Level::top;
-  const auto total = t("debrief.total", {whole_number(score_.total)});
-  pen.canvas.text({in.x, in.y - pen.px(2)}, total, big);
-  const double total_width = pen.canvas.measure(total, big.size, Weight::bold).width;
-  badge(pen, {in.x + total_width + pen.px(16), in.y + pen.px(16)}, t(verdict), soft, strong);
-  const auto best = t(score_.reference_proven ? "debrief.best" : "debrief.bound",
-                      {time_text(score_.reference_chair_time)});
-  const auto sub = t(endings[static_cast<int>(ending_)],
-                     {full_title(procedure_), time_text(score_.chair_time), best});
-  const double left = in.width * 0.47;
-  paragraph(pen, {in.x, in.y + pen.px(40)}, left - pen.px(16), sub, TextSize::label, ink.ink_soft,
-            Weight::regular, in.bottom() + pen.px(6));
+  draw_total(pen, {in.x, in.y});
+  const double left = in.width * 0.47, bottom = in.bottom() + pen.px(6);
+  paragraph(pen, {in.x, in.y + pen.px(40)}, left - pen.px(16), story(pen.t), TextSize::label,
+            pen.ink().ink_soft, Weight::regular, bottom);
   const double width = (in.width - left) / 3;
-  const auto part = [&](int i, const char* key, double value, const std::string& about) {
-    const double x = in.x + left + width * i, inner = width - pen.px(16);
-    auto style = pen.style(TextSize::label, ink.ink, Weight::bold);
-    style.level = picture::Level::top;
-    pen.canvas.text({x, in.y},
-                    picture::shorten(pen.canvas, t(key, {whole_number(value * 100)}), inner,
-                                     style.size, Weight::bold),
-                    style);
-    const Box track{x, in.y + pen.px(25), inner, pen.px(14)};
-    pen.canvas.rectangle(track, {ink.well, {ink.edge_strong, pen.px(1)}}, pen.px(4));
-    if (value > 0.01)
-      pen.canvas.rectangle(
-          {track.x, track.y, track.width * std::clamp(value, 0.0, 1.0), track.height},
-          {ink.accent, {}}, pen.px(4));
-    paragraph(pen, {x, in.y + pen.px(45)}, inner, about, TextSize::label, ink.ink_soft,
-              Weight::regular, in.bottom() + pen.px(6));
-  };
-  const auto& time = score_.time[trainee_.at()];
-  part(0, "debrief.anticipation", score_.anticipation,
-       t("debrief.anticipation.about",
-         {std::to_string(score_.requests), time_text(score_.clinician_wait)}));
-  part(1, "debrief.idle", score_.idle, t("debrief.idle.about", {time_text(time.avoidable)}));
-  part(2, "debrief.sequence", score_.sequence,
-       t("debrief.sequence.about",
-         {std::to_string(score_.order.kept), std::to_string(score_.order.steps)}));
+  double x = in.x + left;
+  for (const auto& part : parts(pen.t)) {
+    write_part(pen, {x, in.y}, width - pen.px(16), part.name, part.value, part.about, bottom);
+    x += width;
+  }
+}
+
+// The same at the head of the page.
+void DebriefScreen::write_totals(Pen& pen, Flow& flow) const {
+  draw_total(pen, {flow.x(), flow.y});
+  flow.gap(40);
+  flow.text(story(pen.t), pen.ink().ink_soft, Weight::regular, TextSize::label);
+  flow.gap(8);
+  for (const auto& part : parts(pen.t)) {
+    flow.y =
+        write_part(pen, {flow.x(), flow.y}, flow.width(), part.name, part.value, part.about, 1e9);
+    flow.gap(8);
+  }
+  flow.gap(6);
 }
 
 void DebriefScreen::begin_target(Pen& pen, const Flow& flow, std::size_t target) {
@@ -176,24 +231,16 @@ void DebriefScreen::begin_target(Pen& pen, const Flow& flow, std::size_t target)
 
 // A line that says what can be done about it, pressed or by key.
 void DebriefScreen::write_ways(Pen& pen, Flow& flow, std::size_t target) {
-  const double height = pen.px(32), gap = pen.px(8);
-  double x = flow.x() + pen.px(26);
   const bool here = marked_ == target;
-  const auto add = [&](const std::string& label, std::string_view cap, int id) {
-    const double room = flow.x() + flow.width() - x;
-    const double width = std::min(room, button_width(pen, label, cap));
-    button(pen, {x, flow.y, width, height}, label, cap,
-           {here && id < id_try, here && id < id_try, true}, id);
-    x += width + gap;
-  };
   flow.gap(2);
-  add(pen.t("debrief.see"), here ? pen.t("key.enter") : std::string(),
-      id_see + static_cast<int>(target));
+  FlowButtons row(pen, flow, pen.px(26));
+  row.add(pen.t("debrief.see"), here ? pen.t("key.enter") : std::string(),
+          id_see + static_cast<int>(target), {here, here, true});
   const bool change = plays_ && target < debrief_.change.size();
   if (const auto phase = phase_of(target); phase && change)
-    add(pen.t("debrief.try", {procedure_.phases[phase.at()].title}), here ? "T" : "",
-        id_try + static_cast<int>(target));
-  flow.gap(40);
+    row.add(pen.t("debrief.try", {procedure_.phases[phase.at()].title}), here ? "T" : "",
+            id_try + static_cast<int>(target));
+  row.end();
 }
 
 void DebriefScreen::write_points(Pen& pen, Flow& well, Flow& change) {
@@ -227,31 +274,45 @@ void DebriefScreen::write_stretch(Pen& pen, Flow& flow) {
     flow.item("→", t("debrief.stretch.still", {tried_->still}), pen.ink().ink);
   else if (tried_->complete)
     flow.item("✓", t("debrief.stretch.clean"), pen.ink().good);
-  row_in(pen, flow).add(t("debrief.stretch.watch"), "V", id_watch_stretch);
-  flow.gap(50);
+  FlowButtons row(pen, flow);
+  row.add(t("debrief.stretch.watch"), "V", id_watch_stretch);
+  row.end();
+  flow.gap(10);
 }
 
+// The ways into it stand beside its heading where there is room, so that the words come up earlier.
 void DebriefScreen::write_chart(Pen& pen, Flow& flow) {
-  flow.heading(pen.t("debrief.chart"));
-  chart_.view().legend = scroll_.view > pen.px(560);  // in a small window the words come first
+  const bool roomy = scroll_.view > pen.px(560);
+  const auto& t = pen.t;
+  const ButtonLook along{false, false, chart_.zoomed()};
+  const std::vector<BarButton> ways{
+      {t("debrief.watch"), "W", id_watch},
+      {t(chart_.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom},
+      {t("debrief.earlier"), "←", id_earlier, along},
+      {t("debrief.later"), "→", id_later, along}};
+  double wide = 0;
+  for (const auto& way : ways) wide += button_width(pen, way.label, way.key) + pen.px(8);
+  const auto words =
+      pen.canvas.measure(t("debrief.chart"), pen.size(TextSize::heading), Weight::bold);
+  Flow beside(pen, {flow.x() + flow.width() - wide, flow.y}, wide);
+  const bool fits = words.width + pen.px(16) + wide < flow.width();
+  if (fits) flow.gap(4);  // the middle of the buttons
+  flow.heading(t("debrief.chart"));
+  FlowButtons row(pen, fits ? beside : flow);
+  for (const auto& way : ways) row.add(way.label, way.key, way.id, way.look);
+  row.end();
+  if (fits) flow.y = beside.y;
+  auto& view = chart_.view();
+  view.legend = roomy;
+  view.shares = !narrow_;
   const double height = std::max(pen.px(180), chart_.height(pen, flow.width()));
-  if (watched_) chart_.view().words.now = clock_text(*watched_);
+  if (watched_) view.words.now = clock_text(*watched_);
   chart_.draw(pen, {flow.x(), flow.y, flow.width(), height}, watched_);
   pen.hits.add(chart_.plot(), id_chart);
-  flow.y += height + pen.px(6);
-  const ButtonLook along{false, false, chart_.zoomed()};
-  auto row = row_in(pen, flow);
-  row.add(pen.t("debrief.watch"), "W", id_watch);
-  row.add(pen.t(chart_.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom);
-  row.add(pen.t("debrief.earlier"), "←", id_earlier, along);
-  row.add(pen.t("debrief.later"), "→", id_later, along);
-  auto style = pen.style(TextSize::label, pen.ink().ink_soft);
-  style.level = picture::Level::middle;
-  if (const double room = flow.x() + flow.width() - row.x; room > pen.px(60))
-    pen.canvas.text({row.x, flow.y + pen.px(17)},
-                    picture::shorten(pen.canvas, pen.t("debrief.chart.press"), room, style.size),
-                    style);
-  flow.gap(48);
+  flow.y += height + pen.px(4);
+  if (roomy)
+    flow.text(t("debrief.chart.press"), pen.ink().ink_soft, Weight::regular, TextSize::label);
+  flow.gap(6);
 }
 
 void DebriefScreen::write_earlier(Pen& pen, Flow& flow) const {
@@ -260,12 +321,14 @@ void DebriefScreen::write_earlier(Pen& pen, Flow& flow) const {
   if (earlier_.empty()) {
     flow.text(pen.t("debrief.compared.first"), pen.ink().ink_soft);
     flow.gap(12);
+    return;
   }
   write_comparison(pen, flow, pen.t("debrief.compared.now"), earlier_);
-  auto row = row_in(pen, flow);
+  FlowButtons row(pen, flow);
   if (!last_.empty()) row.add(pen.t("debrief.beside.last"), "L", id_last);
   if (!best_.empty() && best_ != last_) row.add(pen.t("debrief.beside.best"), "B", id_best);
-  if (!earlier_.empty()) flow.gap(48);
+  row.end();
+  flow.gap(8);
 }
 
 void DebriefScreen::write_needs(Pen& pen, Flow& flow) const {
@@ -273,6 +336,7 @@ void DebriefScreen::write_needs(Pen& pen, Flow& flow) const {
   const auto& t = pen.t;
   flow.heading(t("debrief.needs"));
   if (score_.needs.empty()) flow.text(t("debrief.needs.none"), ink.ink_soft);
+  if (narrow_) return write_needs_narrow(pen, flow);
   if (!score_.needs.empty())
     row(pen, flow,
         {{0.0, t("debrief.column.at")},
@@ -290,6 +354,21 @@ void DebriefScreen::write_needs(Pen& pen, Flow& flow) const {
          {0.36, procedure_.step(need.step).title},
          {0.68, (late ? "✗ " : "✓ ") + lead}},
         late ? ink.danger : ink.ink, Weight::regular);
+  }
+  flow.gap(12);
+}
+
+// What takes four columns elsewhere, in words.
+void DebriefScreen::write_needs_narrow(Pen& pen, Flow& flow) const {
+  for (const auto& need : score_.needs) {
+    const bool late = !went_well(need);
+    const Colour colour = late ? pen.ink().danger : pen.ink().ink;
+    flow.item(late ? "✗" : "✓",
+              pen.t("debrief.error", {clock_text(need.need_at), name_of(procedure_, need)}),
+              colour);
+    flow.under(
+        pen.t("debrief.need.for", {procedure_.step(need.step).title, lead_text(need, pen.t)}),
+        pen.ink().ink);
   }
   flow.gap(12);
 }
@@ -336,6 +415,7 @@ void DebriefScreen::write_time(Pen& pen, Flow& flow) const {
 void DebriefScreen::write_saved(Pen& pen, Flow& flow) const {
   if (!around_.empty()) flow.heading(pen.t("debrief.around"));
   for (const auto& line : around_) flow.item("•", line, pen.ink().ink);
+  if (!around_.empty()) flow.gap(12);
   flow.heading(pen.t("debrief.recording"));
   if (!saved_.empty() && problem_.empty())
     flow.text(pen.t("debrief.saved", {saved_}), pen.ink().ink, Weight::regular, TextSize::label);

@@ -15,6 +15,7 @@
 #include "stage/comparison.hpp"
 #include "stage/flow.hpp"
 #include "stage/input.hpp"
+#include "stage/page.hpp"
 #include "stage/pen.hpp"
 #include "stage/replay_screen.hpp"
 #include "stage/scrub_chart.hpp"
@@ -103,14 +104,24 @@ class DebriefScreen {
   PhaseIx phase_of(std::size_t target) const;
   std::optional<std::size_t> error_of(const scoring::Advice&) const;
 
+  struct Part {
+    std::string name;
+    double value = 0;  ///< 0..1
+    std::string about;
+  };
+  std::vector<Part> parts(const Strings&) const;
+  std::string story(const Strings&) const;
+  void draw_total(Pen&, Point at) const;
   void draw_totals(Pen&, const Box&);
   void draw_page(Pen&, const Box& in);
-  void draw_buttons(Pen&, const Box&);
+  std::vector<BarButton> buttons_for(const Pen&, double width) const;
+  void write_totals(Pen&, Flow&) const;
   void write_stretch(Pen&, Flow&);
   void write_chart(Pen&, Flow&);
   void write_points(Pen&, Flow& well, Flow& change);
   void write_earlier(Pen&, Flow&) const;
   void write_needs(Pen&, Flow&) const;
+  void write_needs_narrow(Pen&, Flow&) const;
   void write_errors(Pen&, Flow&);
   void write_time(Pen&, Flow&) const;
   void write_saved(Pen&, Flow&) const;
@@ -139,6 +150,7 @@ class DebriefScreen {
   std::optional<std::size_t> marked_;
   bool to_marked_ = false;  // the next frame scrolls to it
   double page_top_ = 0, target_top_ = 0;
+  bool narrow_ = false;  // one column, the figures at its head
   Scroll scroll_;
   Hits hits_;
 };

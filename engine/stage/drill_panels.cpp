@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "base/time.hpp"
 #include "picture/chart_build.hpp"
@@ -70,33 +71,42 @@ std::string state_line(const Scene& scene, const Strings& t, bool& waits, double
   return waits ? t("drill.waits", {procedure.step(step).title}) : t("drill.pauses");
 }
 
-void bubble(Pen& pen, const Box& box, std::string_view text, Colour fill, Colour ink, bool strong) {
-  const auto weight = strong ? Weight::bold : Weight::regular;
-  const double margin = pen.px(8), width = box.width - 2 * margin;
-  const double wanted =
-      picture::paragraph_height(pen.canvas, text, width, pen.size(TextSize::label), weight);
-  const Box around{box.x, box.y, box.width, std::min(box.height, wanted + 2 * margin)};
-  pen.canvas.rectangle(around, {fill, {ink, pen.px(strong ? 2 : 1)}}, pen.px(8));
-  paragraph(pen, {box.x + margin, box.y + margin}, width, text, TextSize::label, ink, weight,
-            around.bottom() - margin + pen.px(3));
-}
+/// What is said or seen now, and how it looks.
+struct Bubble {
+  std::string text;
+  Colour fill, ink;
+  bool strong = false;
+  Weight weight() const { return strong ? Weight::bold : Weight::regular; }
+};
 
-void speak(Pen& pen, const Box& box, const Scene& scene) {
+std::optional<Bubble> bubble_of(const Pen& pen, const Scene& scene) {
   using Kind = Caption::Kind;
   const auto& ink = pen.ink();
+  if (scene.lapsing)
+    return Bubble{pen.t("drill.lapse.about", {std::to_string(PaceClock::lapse_speed)}),
+                  ink.caution_soft, ink.caution, false};
   const auto* caption =
       latest(scene.captions, {Kind::said, Kind::asked, Kind::cue}, scene.world.now, caption_stays);
-  if (scene.lapsing)
-    return bubble(pen, box, pen.t("drill.lapse.about", {std::to_string(PaceClock::lapse_speed)}),
-                  ink.caution_soft, ink.caution, false);
-  if (caption == nullptr) return;
+  if (caption == nullptr) return std::nullopt;
   if (caption->kind == Kind::asked)
-    bubble(pen, box, pen.t("drill.asks", {caption->text}), ink.danger_soft, ink.danger, true);
-  else if (caption->kind == Kind::cue)
-    bubble(pen, box, pen.t("drill.sees", {caption->text}), ink.caution_soft, ink.caution, true);
-  else
-    bubble(pen, box, pen.t("drill.says", {caption->text}), ink.accent_soft, ink.accent_strong,
-           false);
+    return Bubble{pen.t("drill.asks", {caption->text}), ink.danger_soft, ink.danger, true};
+  if (caption->kind == Kind::cue)
+    return Bubble{pen.t("drill.sees", {caption->text}), ink.caution_soft, ink.caution, true};
+  return Bubble{pen.t("drill.says", {caption->text}), ink.accent_soft, ink.accent_strong, false};
+}
+
+// At the foot of the box and no higher than its text. Gives the y of its top.
+double draw_bubble(Pen& pen, const Box& box, const Bubble& bubble) {
+  const double margin = pen.px(8), width = box.width - 2 * margin;
+  const double wanted = picture::paragraph_height(pen.canvas, bubble.text, width,
+                                                  pen.size(TextSize::label), bubble.weight());
+  const double height = std::min(box.height, wanted + 2 * margin);
+  const Box around{box.x, box.bottom() - height, box.width, height};
+  pen.canvas.rectangle(around, {bubble.fill, {bubble.ink, pen.px(bubble.strong ? 2 : 1)}},
+                       pen.px(8));
+  paragraph(pen, {box.x + margin, around.y + margin}, width, bubble.text, TextSize::label,
+            bubble.ink, bubble.weight(), around.bottom() - margin + pen.px(3));
+  return around.y;
 }
 
 }  // namespace
@@ -129,11 +139,15 @@ void draw_clinician(Pen& pen, const Box& box, const Scene& scene) {
     pen.canvas.rectangle({track.x, track.y, track.width * share, track.height}, {ink.accent, {}},
                          pen.px(5));
   }
-  const double words = std::max(pen.px(58), (in.height - pen.px(30)) * 0.6),
-               top = in.y + pen.px(30);
+  const double top = in.y + pen.px(27);
+  const double title =
+      picture::paragraph_height(pen.canvas, line, in.width, pen.size(TextSize::body), Weight::bold);
+  const double words = std::max((in.bottom() - top) * 0.56, in.bottom() - top - title - pen.px(4));
+  double bottom = in.bottom();
+  if (const auto said = bubble_of(pen, scene))
+    bottom = draw_bubble(pen, {in.x, in.bottom() - words, in.width, words}, *said) - pen.px(2);
   paragraph(pen, {in.x, top}, in.width, line, TextSize::body, waits ? ink.danger : ink.ink,
-            Weight::bold, in.bottom() - words);
-  speak(pen, {in.x, in.bottom() - words + pen.px(4), in.width, words - pen.px(4)}, scene);
+            Weight::bold, bottom);
 }
 
 namespace {
@@ -204,6 +218,16 @@ void draw_hands(Pen& pen, const Box& box, const Sitting& sitting) {
 
 namespace {
 
+// With the key of its card, so that nobody has to look for it.
+std::string with_key(const Sitting& sitting, ActionIx action, const Strings& t) {
+  std::string key;
+  for (const auto& card : sitting.cards())
+    if (card.action == action) key = card.keys;
+  for (char& c : key)
+    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 32);
+  return t("coach.what", {title_of(sitting.procedure(), action, t), key});
+}
+
 // The most urgent prep, or what keeps it from being done.
 void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
   const auto& ink = pen.ink();
@@ -218,7 +242,7 @@ void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
   };
   const auto vain = held_in_vain(procedure, sitting.world(), sitting.trainee(), ahead);
   if (ahead.empty()) {
-    line(vain ? pen.t("coach.let-go", {title_of(procedure, vain, pen.t)}) : pen.t("coach.nothing"),
+    line(vain ? pen.t("coach.let-go", {with_key(sitting, vain, pen.t)}) : pen.t("coach.nothing"),
          vain ? ink.accent_strong : ink.ink_soft, vain ? Weight::bold : Weight::regular,
          TextSize::label, 3);
     return;
@@ -232,11 +256,11 @@ void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
   line(pen.t(!open  ? "coach.later"
              : late ? "coach.late"
                     : "coach.now",
-             {title_of(procedure, first.action, pen.t), clock_text(shown)}),
-       late ? ink.danger : ink.accent_strong, Weight::bold, TextSize::body, 1.2);
+             {with_key(sitting, first.action, pen.t), clock_text(shown)}),
+       late ? ink.danger : ink.accent_strong, Weight::bold, TextSize::body, 2.2);
   const auto state = card_now(procedure, sitting.world(), sitting.trainee(), first.action);
   if (vain)
-    line(pen.t("coach.let-go", {title_of(procedure, vain, pen.t)}), ink.caution, Weight::bold,
+    line(pen.t("coach.let-go", {with_key(sitting, vain, pen.t)}), ink.caution, Weight::bold,
          TextSize::label, 2);
   else if (open && !state.possible())
     line(pen.t("coach.but", {sentence_of(procedure, state.reason, first.action, pen.t)}),

@@ -33,11 +33,16 @@ bool DrillScreen::goes_on_from_lesson() {
   return seen_.went_on;
 }
 
-// Time waits for whoever is being taught.
+// Time waits for whoever is being taught. A drill that has come to its end stays to be seen until
+// the clinician's last word is read and heard.
 DrillScreen::Outcome DrillScreen::pass(std::chrono::microseconds real) {
+  if (sitting_.over()) {
+    since_over_ += real;
+    return since_over_ < last_word ? Outcome::stay : Outcome::debrief;
+  }
   if (!stopped() && !taught()) sitting_.pass(real);
   look_at_lesson();
-  return sitting_.over() ? Outcome::debrief : Outcome::stay;
+  return Outcome::stay;
 }
 
 DrillScreen::Outcome DrillScreen::handle(const Input& input) {
@@ -60,7 +65,7 @@ DrillScreen::Outcome DrillScreen::do_what(const Input& input) {
       seen_.marked = hits_.at({input.x, input.y}).value_or(-1) >= press_card;
       break;
     case Input::Kind::pad_lost:
-      pad_lost_ = true;
+      pad_lost_ = !sitting_.over();
       sitting_.set_paused(true);
       break;
     case Input::Kind::focus_lost:
@@ -99,8 +104,10 @@ DrillScreen::Outcome DrillScreen::on_key(const Input& input) {
   }
   if (const Deed* deed = keys_.deed_of(input.key)) return do_deed(*deed);
   if (input.key == Key::symbol && input.symbol < 128)
-    if (const auto action = typing_.type(sitting_.cards(), static_cast<char>(input.symbol)))
+    if (const auto action = typing_.type(sitting_.cards(), static_cast<char>(input.symbol))) {
+      cards_.marked.reset();  // whoever types a key has no use for the mark, which hides cards
       sitting_.choose(*action);
+    }
   return Outcome::stay;
 }
 
@@ -200,7 +207,9 @@ DrillScreen::Outcome DrillScreen::on_press(Point at) {
       if (id == press_lesson) goes_on_from_lesson();
       if (id >= press_view && id < press_card)
         (compact_ ? page_ : shown_) = static_cast<std::size_t>(id - press_view);
-      if (id >= press_card) sitting_.choose(ActionIx{static_cast<std::size_t>(id - press_card)});
+      if (id < press_card) break;
+      cards_.marked.reset();
+      sitting_.choose(ActionIx{static_cast<std::size_t>(id - press_card)});
   }
   typing_.clear();
   return Outcome::stay;
@@ -279,7 +288,7 @@ void DrillScreen::draw_compact(Pen& pen, const Box& below) {
             pen.t("view.chart")},
            page_, false, press_view);
   const Box in{below.x, row.bottom() + gap, left, below.bottom() - row.bottom() - gap};
-  const bool told = is_told(sitting_) || taught();
+  const bool told = is_told(sitting_) || taught() || pad_lost_;
   if (told || page_ == 0) draw_guide(pen, in);
   if (!told && page_ == 1) draw_hands(pen, in, sitting_);
   if (!told && page_ == 2) room_.draw(pen, in, scene_of(sitting_));
@@ -289,10 +298,22 @@ void DrillScreen::draw_compact(Pen& pen, const Box& below) {
 }
 
 void DrillScreen::draw_guide(Pen& pen, const Box& box) {
-  if (taught())
+  if (pad_lost_)
+    draw_pad_lost(pen, box);
+  else if (taught())
     draw_lesson(pen, box);
   else
     draw_coach(pen, box, sitting_);
+}
+
+// Where time may not stand still, it goes on without the gamepad too.
+void DrillScreen::draw_pad_lost(Pen& pen, const Box& box) {
+  const auto& ink = pen.ink();
+  pen.canvas.rectangle(box, {ink.caution_soft, {ink.caution, pen.px(2.5)}}, pen.px(10));
+  const Box in = box.inset(pen.px(8));
+  const char* key = sitting_.may_pause() ? "drill.pad-lost.about" : "drill.pad-lost.assessed";
+  paragraph(pen, {in.x, in.y}, in.width, pen.t(key, {cap_of(keys_.key(Deed::pause), pen.t)}),
+            TextSize::label, ink.caution, Weight::bold, in.bottom());
 }
 
 void DrillScreen::draw_lesson(Pen& pen, const Box& box) {
@@ -406,7 +427,7 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
     ;  // the lesson's own panel says that time waits
   else if (taught())
     x = badge(pen, {x, y}, t("lesson.waits"), ink.accent_soft, ink.accent_strong) + gap;
-  else if (sitting_.clock().paused() || stopped())
+  else if (pad_lost_ || sitting_.clock().paused() || stopped())
     x = badge(pen, {x, y}, t(pad_lost_ ? "drill.pad-lost" : "drill.paused"), ink.caution_soft,
               ink.caution) +
         gap;
@@ -448,17 +469,25 @@ void DrillScreen::draw_help(Pen& pen, const Box& box) {
   hits_.clear();
   pen.canvas.rectangle(box, {pen.ink().ink.with_alpha(110), {}});
   const double width = std::min(pen.px(820), box.width - pen.px(12));
-  const double height = std::min(pen.px(470), box.height - pen.px(8));
+  auto lines = key_lines(keys_, sitting_.may_pause(), pen.t);
+  lines.push_back(pen.t("drill.help.close"));
+  const double inner = width - pen.px(20), size = pen.size(TextSize::label);
+  double height = pen.px(20);
+  for (const auto& line : lines)
+    height += picture::paragraph_height(pen.canvas, line, inner, size, Weight::bold);
+  const double between = box.height - height > pen.px(90) ? pen.px(6) : 0;
+  height = std::min(height + between * static_cast<double>(lines.size()), box.height - pen.px(8));
   const Box in =
       panel(pen, {box.centre().x - width / 2, box.centre().y - height / 2, width, height})
           .inset(-pen.px(4));
   double y = in.y;
-  for (const auto& line : key_lines(keys_, sitting_.may_pause(), pen.t))
-    y = paragraph(pen, {in.x, y}, in.width, line, TextSize::label, pen.ink().ink, Weight::regular,
-                  in.bottom()) +
-        (height > pen.px(400) ? pen.px(6) : 0);
-  paragraph(pen, {in.x, y}, in.width, pen.t("drill.help.close"), TextSize::label, pen.ink().accent,
-            Weight::bold, in.bottom() + pen.px(6));
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const bool last = i + 1 == lines.size();
+    y = paragraph(pen, {in.x, y}, in.width, lines[i], TextSize::label,
+                  last ? pen.ink().accent : pen.ink().ink, last ? Weight::bold : Weight::regular,
+                  in.bottom() + pen.px(6)) +
+        between;
+  }
 }
 
 }  // namespace beforehand::stage

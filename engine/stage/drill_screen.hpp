@@ -17,6 +17,8 @@ namespace beforehand::stage {
 class DrillScreen {
  public:
   enum class Outcome { stay, sound, debrief };  ///< sound: to be switched on or off
+  /// How long a drill that has ended is still shown.
+  static constexpr std::chrono::milliseconds last_word{2000};
 
   /// The sitting must outlive the screen.
   explicit DrillScreen(Sitting& sitting, const KeyMap& keys = {})
@@ -56,6 +58,7 @@ class DrillScreen {
   void draw_shown(Pen&, const Box&);
   void draw_guide(Pen&, const Box&);
   void draw_lesson(Pen&, const Box&);
+  void draw_pad_lost(Pen&, const Box&);
   void draw_pointer(Pen&);
   void draw_bar(Pen&, const Box&);
   void draw_question(Pen&, const Box&);
@@ -73,6 +76,7 @@ class DrillScreen {
   bool compact_ = false;
   bool pad_lost_ = false, newer_ = false;
   bool asking_ = false, helping_ = false;
+  std::chrono::microseconds since_over_{0};
   Hits hits_;
 };
 

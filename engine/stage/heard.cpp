@@ -84,7 +84,7 @@ bool holds_handpiece(const Procedure& procedure, const World& world, PersonIx wh
 }
 
 constexpr Ms slowing{2'500};
-constexpr double slowest = 0.5;  // of the full speed, when the step ends
+constexpr double slowest_turn = 0.5;  // of the full speed, when the step ends
 
 }  // namespace
 
@@ -106,7 +106,7 @@ double handpiece_speed(const Procedure& procedure, const World& world) {
   if (doing == nullptr || doing->helping || !holds_handpiece(procedure, world, clinician)) return 0;
   if (doing->ends == never || doing->ends - world.now >= slowing) return 1;
   const double left = to_seconds(std::max(Ms{0}, doing->ends - world.now)) / to_seconds(slowing);
-  return slowest + (1 - slowest) * left;
+  return slowest_turn + (1 - slowest_turn) * left;
 }
 
 Timers timers_in(const Procedure& procedure, const World& world) {

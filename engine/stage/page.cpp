@@ -44,6 +44,19 @@ double button_bar(Pen& pen, const Box& box, const std::vector<BarButton>& button
   return buttons.empty() ? 0 : at.back().bottom();
 }
 
+void FlowButtons::add(std::string_view label, std::string_view key, int id, ButtonLook look) {
+  const double right = flow_.x() + flow_.width();
+  const double width = std::min(right - left_, button_width(pen_, label, key));
+  if (x_ > left_ && x_ + width > right + 0.5) {
+    end();
+    x_ = left_;
+  }
+  button(pen_, {x_, flow_.y, width, pen_.px(34)}, label, key, look, id);
+  x_ += width + pen_.px(8);
+}
+
+void FlowButtons::end() { flow_.gap(34 + 6); }
+
 Box scrolling_card(Pen& pen, const Box& card, Scroll& scroll,
                    const std::function<void(Flow&)>& write) {
   const Box in = panel(pen, card);

@@ -27,6 +27,22 @@ bool is_compact(const Pen&, const Box& window);
 double button_bar(Pen&, const Box& box, const std::vector<BarButton>&);
 double button_bar_height(const Pen&, double width, const std::vector<BarButton>&);
 
+/// Buttons written into a flow one after the other, in a further row where they find no room.
+class FlowButtons {
+ public:
+  FlowButtons(Pen& pen, Flow& flow, double indent = 0)
+      : pen_(pen), flow_(flow), left_(flow.x() + indent), x_(left_) {}
+
+  void add(std::string_view label, std::string_view key, int id, ButtonLook look = {});
+  /// Moves the flow below them.
+  void end();
+
+ private:
+  Pen& pen_;
+  Flow& flow_;
+  double left_, x_;
+};
+
 /// A card that scrolls over the bar of buttons, in the whole window.
 void page(Pen&, const Box& box, Scroll&, const std::function<void(Flow&)>& write,
           const std::vector<BarButton>&);

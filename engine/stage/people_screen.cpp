@@ -14,7 +14,7 @@
 namespace beforehand::stage {
 namespace {
 
-enum Id { id_typed, id_nobody, id_again, id_enter, id_review, id_row = 100 };
+enum Id { id_typed, id_nobody, id_enter, id_review, id_row = 100 };
 
 constexpr std::size_t longest_name = 60;  // letters
 
@@ -66,8 +66,7 @@ PeopleScreen::Outcome PeopleScreen::handle(const Input& input) {
 PeopleScreen::Outcome PeopleScreen::on_key(const Input& input) {
   switch (input.key) {
     case Key::enter:
-      if (on_nobody_) return Outcome::nobody;
-      return asking_ ? try_passcode() : take(row_);
+      return on_nobody_ ? Outcome::nobody : go_on();
     case Key::f3:
       return Outcome::review;
     case Key::tab:
@@ -98,6 +97,15 @@ PeopleScreen::Outcome PeopleScreen::on_key(const Input& input) {
     default:
       break;
   }
+  return Outcome::stay;
+}
+
+// Whatever stands to be done: the records opened, the passcode tried, the name taken.
+PeopleScreen::Outcome PeopleScreen::go_on() {
+  if (asking_) return try_passcode();
+  if (desk_.problem().empty()) return take(row_);
+  desk_.refresh();
+  find_fitting();
   return Outcome::stay;
 }
 
@@ -142,51 +150,45 @@ PeopleScreen::Outcome PeopleScreen::on_press(Point at) {
   const int id = hits_.at(at).value_or(-1);
   if (id == id_nobody) return Outcome::nobody;
   if (id == id_review) return Outcome::review;
-  if (id == id_enter) return asking_ ? try_passcode() : take(row_);
-  if (id == id_again) {
-    desk_.refresh();
-    find_fitting();
-  }
+  if (id == id_enter) return go_on();
   return id >= id_row && !asking_ ? take(static_cast<std::size_t>(id - id_row)) : Outcome::stay;
 }
 
 void PeopleScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
-  const double gap = pen.px(16), width = std::min(box.width - 2 * gap, pen.px(760));
-  const bool low = box.height < pen.px(480);  // the list needs the room more than the words do
-  pen.canvas.text({box.x + gap, box.y + pen.px(low ? 38 : 46)}, pen.t("people.title"),
-                  pen.style(TextSize::title, pen.ink().accent, Weight::bold));
-  if (!low)
-    pen.canvas.text({box.x + gap, box.y + pen.px(72)}, pen.t("people.why"),
-                    pen.style(TextSize::body, pen.ink().ink_soft));
-  const std::vector<BarButton> buttons = {
+  const double gap = pen.px(16);
+  Flow top(pen, {box.x + gap, box.y + gap}, box.width - 2 * gap);
+  top.text(pen.t("people.title"), pen.ink().accent, Weight::bold, TextSize::title);
+  if (box.height >= pen.px(480))  // else the list needs the room more than the words do
+    top.text(pen.t("people.why"), pen.ink().ink_soft);
+  top.gap(10);
+  const double width = std::min(box.width - 2 * gap, pen.px(760));
+  const double x = box.x + (box.width - width) / 2;
+  const bool broken = !desk_.problem().empty();
+  const std::vector<BarButton> buttons{
       {pen.t("people.nobody"), "", id_nobody, {false, on_nobody_, true}},
       {pen.t("people.review"), "F3", id_review},
-      {pen.t("people.go"), pen.t("key.enter"), id_enter, {true, false, asking_ || rows() > 0}}};
-  const double bar = button_bar_height(pen, width, buttons), top = pen.px(low ? 52 : 84);
-  const Box view{box.x + (box.width - width) / 2, box.y + top, width,
-                 box.height - top - bar - 1.5 * gap};
-  const Box inside = panel(pen, view);
-  if (!desk_.problem().empty())
-    draw_problem(pen, inside);
+      {pen.t(broken ? "people.again" : "people.go"),
+       pen.t("key.enter"),
+       id_enter,
+       {true, false, asking_ || broken || rows() > 0}}};
+  const double bar = button_bar_height(pen, width, buttons);
+  const Box view{x, top.y, width, box.bottom() - bar - 2 * gap - top.y};
+  if (broken)
+    scrolling_card(pen, view, scroll_, [&](Flow& flow) { write_problem(flow, pen); });
   else if (asking_)
-    draw_passcode(pen, inside);
+    draw_passcode(pen, panel(pen, view));
   else
-    draw_list(pen, inside);
-  button_bar(pen, {view.x, view.bottom() + gap / 2, width, bar}, buttons);
+    draw_list(pen, panel(pen, view));
+  button_bar(pen, {x, box.bottom() - bar - gap, width, bar}, buttons);
 }
 
-void PeopleScreen::draw_problem(Pen& pen, const Box& box) {
-  const double height = button_height(pen), end = box.bottom() - height - pen.px(8);
-  double y = heading(pen, {box.x, box.y}, box.width, pen.t("people.problem"));
-  y = paragraph(pen, {box.x, y}, box.width, desk_.problem(), TextSize::body, pen.ink().danger,
-                Weight::regular, end);
-  y = paragraph(pen, {box.x, y + pen.px(8)}, box.width, pen.t("people.problem.about"),
-                TextSize::body, pen.ink().ink, Weight::regular, end);
-  const double width = button_width(pen, pen.t("people.again"), "");
-  button(pen, {box.x, std::min(y + pen.px(12), end + pen.px(8)), width, height},
-         pen.t("people.again"), "", {}, id_again);
+void PeopleScreen::write_problem(Flow& flow, const Pen& pen) const {
+  flow.heading(pen.t("people.problem"));
+  flow.text(desk_.problem(), pen.ink().danger);
+  flow.gap(8);
+  flow.text(pen.t("people.problem.about"), pen.ink().ink);
 }
 
 void PeopleScreen::draw_list(Pen& pen, const Box& box) {
@@ -197,7 +199,8 @@ void PeopleScreen::draw_list(Pen& pen, const Box& box) {
   if (!told_.empty())
     y = paragraph(pen, {box.x, y}, box.width, told_, TextSize::label, pen.ink().danger);
   if (rows() == 0) {
-    paragraph(pen, {box.x, y}, box.width, pen.t("people.empty"), TextSize::body, pen.ink().ink);
+    paragraph(pen, {box.x, y + gap}, box.width, pen.t("people.empty"), TextSize::body,
+              pen.ink().ink);
     return;
   }
   const std::vector<double> heights(rows(), list_row_height(pen));

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "stage/flow.hpp"
 #include "stage/pen.hpp"
 #include "stage/record_desk.hpp"
 
@@ -37,8 +38,9 @@ class PeopleScreen {
   Outcome on_press(Point);
   Outcome take(std::size_t row);
   Outcome try_passcode();
+  Outcome go_on();
   void move(int by);
-  void draw_problem(Pen&, const Box&);
+  void write_problem(Flow&, const Pen&) const;
   void draw_list(Pen&, const Box&);
   std::string row_text(const Pen&, std::size_t row) const;
   void draw_passcode(Pen&, const Box&);

@@ -123,8 +123,6 @@ void Program::switch_sound() {
 
 Units Program::needs() const {
   switch (stand_) {
-    case Stand::debrief:
-      return {1280, 720};
     case Stand::review:
       return review_->flows() ? Units{} : Units{1280, 720};
     default:
@@ -138,7 +136,20 @@ void Program::to_start() {
   if (outside_.records) start_->show(outside_.records->standing());
   start_->show_laid(laid_titles());
   start_->offer_lesson(!settings_.lesson_known);
+  start_->warn(settings_problem_.empty() ? complaint_ : settings_problem_);
   stand_ = Stand::start;
+}
+
+void Program::complain(const std::string& problem) {
+  if (complaint_.empty()) complaint_ = problem;
+  start_->warn(complaint_);
+}
+
+// A press meant for the drill's last moment must not begin the next one.
+bool Program::hears(const Input& input) const {
+  const bool press = input.kind == Input::Kind::key || input.kind == Input::Kind::text ||
+                     input.kind == Input::Kind::press;
+  return !press || deaf_ <= deaf_.zero();
 }
 
 // A gamepad is a small keyboard wherever it does not play.
@@ -163,6 +174,7 @@ void Program::on_start(StartScreen::Outcome outcome) {
 }
 
 void Program::handle(const Input& given) {
+  if (!hears(given)) return;
   const Input input = plain(given);
   rest_ = {};
   if (input.kind == Input::Kind::pointer || input.kind == Input::Kind::press)
@@ -222,7 +234,11 @@ void Program::close(const Input& input) {
 void Program::pass(std::chrono::microseconds real) {
   if (shelf_.saved(real)) take_saved();
   close_what_rests(real);
-  if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) end_drill();
+  deaf_ = std::max(deaf_ - real, std::chrono::microseconds{0});
+  if (stand_ == Stand::drill && drill_->pass(real) == DrillScreen::Outcome::debrief) {
+    end_drill();
+    deaf_ = deaf_after_a_drill;
+  }
   if (stand_ == Stand::set_up) set_up_->pass(real);
   if (stand_ == Stand::turnover) turnover_->pass(real);
   if (stand_ == Stand::observe) observe_->pass(real);

@@ -77,6 +77,9 @@ class Program {
     observed
   };
 
+  /// What comes up by itself when a drill ends takes no press for so long.
+  static constexpr std::chrono::milliseconds deaf_after_a_drill{500};
+
   Program(std::vector<ShelfItem> shelf, Strings strings, Outside outside, Choice first = {},
           SettingsReading settings = {});
   Program(const Program&) = delete;  // the screens refer to its parts
@@ -97,6 +100,9 @@ class Program {
   void show_replay(Played, Stand from);
   /// Two sessions on one axis of time, the later one first; the way out leads back to `from`.
   void show_side_by_side(Played, Played, Stand from);
+
+  /// Something is not as it should be, and the program goes on without: the start says so.
+  void complain(const std::string& problem);
 
   const Settings& settings() const { return settings_; }
   void change_scale(int by_percent);
@@ -159,6 +165,7 @@ class Program {
   void on_set_up(SetUpScreen::Outcome);
   void end_drill();
   void to_lesson();
+  bool hears(const Input&) const;
   void know_lesson();
   void lay_beside(const records::Id&);
   void to_observe(bool free);
@@ -197,7 +204,7 @@ class Program {
   Choice choice_;
   std::uint64_t tray_seed_ = 0;  // draws what stands in the cabinet beside what is needed
   Settings settings_;
-  std::string settings_problem_;
+  std::string settings_problem_, complaint_;
   Stand stand_ = Stand::start;
   Point pointer_{-1, -1};
   std::unique_ptr<PeopleScreen> people_;
@@ -224,7 +231,8 @@ class Program {
   std::unique_ptr<CompareScreen> compare_;
   std::unique_ptr<ObservedScreen> observed_;
   bool rehearse_plan_asked_ = false;
-  bool lesson_ = false;  // the drill is the lesson: nothing of it is kept
+  std::chrono::microseconds deaf_{0};  // until what follows the drill listens
+  bool lesson_ = false;                // the drill is the lesson: nothing of it is kept
   PlanDesk desk_;
 };
 

@@ -5,16 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "stage/languages.hpp"
 #include "stage/pen.hpp"
 #include "stage/settings.hpp"
 
 namespace beforehand::stage {
-
-/// A language the screens can be read in.
-struct Language {
-  std::string code;  ///< "es"
-  std::string name;  ///< in itself: "Español"
-};
 
 /// How the program is seen, heard and handled. What is changed holds at once.
 class SettingsScreen {

@@ -97,8 +97,8 @@ void Sitting::take_in() {
   for (; events_seen_ < events.size(); ++events_seen_)
     for (auto& caption : captions_of(procedure(), events[events_seen_], trainee_, t_))
       captions_.push_back(std::move(caption));
-  const bool clinician_done = world().closing_at != never && !over();
-  if (clinician_done && !thanked_) {
+  const bool done = over() ? finished() : world().closing_at != never;
+  if (done && !thanked_) {
     thanked_ = true;
     captions_.push_back({Caption::Kind::said, t_("drill.thanks"), run_.now()});
   }

@@ -53,6 +53,8 @@ class Sitting {
   const procedure::Procedure& procedure() const { return run_.procedure(); }
   const PaceClock& clock() const { return clock_; }
   bool over() const { return run_.over(); }
+  /// It has ended, and nobody left it before.
+  bool finished() const { return over() && run_.session().events.back().value != 2; }
   bool lapsing() const { return lapsing_; }
   const std::vector<ActionCard>& cards() const { return cards_; }
   const std::vector<Ahead>& ahead() const { return ahead_; }

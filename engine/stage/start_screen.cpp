@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "picture/text.hpp"
+#include "stage/flow.hpp"
 #include "stage/key_map.hpp"
 #include "stage/list_view.hpp"
 #include "stage/problem_list.hpp"
@@ -221,11 +222,13 @@ double StartScreen::draw_title(Pen& pen, const Box& box) {
   pen.canvas.text({box.x, box.y + pen.px(44)}, t("program.name"),
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
   const bool offers = offers_lesson_ && !shelf_.empty();
-  const double bottom = paragraph(
-      pen, {box.x, below.y}, below.x - box.x, t(offers ? "start.learn.offer" : "program.purpose"),
-      TextSize::body, offers ? pen.ink().accent_strong : pen.ink().ink_soft,
-      offers ? Weight::bold : Weight::regular);
-  return std::max(bottom, below.x < box.right() ? below.y + height : 0) + pen.px(8);
+  Flow flow(pen, {box.x, below.y}, below.x - box.x);
+  if (!problem_.empty()) flow.text(t("start.problem", {problem_}), pen.ink().danger, Weight::bold);
+  if (offers)
+    flow.text(t("start.learn.offer"), pen.ink().accent_strong, Weight::bold);
+  else if (problem_.empty())
+    flow.text(t("program.purpose"), pen.ink().ink_soft);
+  return std::max(flow.y, below.x < box.right() ? below.y + height : 0) + pen.px(8);
 }
 
 // A small window or large letters: one above the other, and the page follows the keyboard.
@@ -246,7 +249,7 @@ void StartScreen::draw_stacked(Pen& pen, const Box& box) {
   else
     draw_shelf(pen, first);
   draw_how(pen, {box.x, first.bottom() + gap, width, how});
-  scroll_bar(pen, box, page_);
+  scroll_bar(pen, box, page_, pen.ink().page);
 }
 
 void StartScreen::draw_empty(Pen& pen, const Box& box) {

@@ -4,6 +4,7 @@
 
 #include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "records/record.hpp"
@@ -32,6 +33,8 @@ class StartScreen {
 
   /// Whether the lesson in the controls is put forward.
   void offer_lesson(bool offered) { offers_lesson_ = offered; }
+  /// What is not as it should be, in words; empty: nothing.
+  void warn(std::string problem) { problem_ = std::move(problem); }
   /// The shelf was read again; `item` is where the chosen scenario stands now.
   void shelf_changed(std::size_t item);
 
@@ -72,6 +75,7 @@ class StartScreen {
   Choice choice_;
   Row row_ = Row::shelf;
   bool offers_lesson_ = false;
+  std::string problem_;
   Scroll scroll_;
   Scroll page_;  // where shelf and choices stand one above the other
   Hits hits_;

@@ -3,6 +3,7 @@
 #include "stage/widgets.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "picture/text.hpp"
 
@@ -166,8 +167,26 @@ void text_field(Pen& pen, const Box& box, std::string_view text, std::string_vie
   pen.hits.add(box, id);
 }
 
-void scroll_bar(Pen& pen, const Box& view, const Scroll& scroll) {
+namespace {
+
+// What is cut by the edge of a view pales towards it: it goes on there.
+void pale(Pen& pen, const Box& view, Colour ground, bool at_bottom) {
+  constexpr std::uint8_t depths[] = {235, 195, 150, 95, 45};
+  const double step = pen.px(3);
+  for (std::size_t i = 0; i < std::size(depths); ++i) {
+    const double in = step * static_cast<double>(i);
+    const double y = at_bottom ? view.bottom() - in - step : view.y + in;
+    pen.canvas.rectangle({view.x, y, view.width, step}, {ground.with_alpha(depths[i]), {}});
+  }
+}
+
+}  // namespace
+
+void scroll_bar(Pen& pen, const Box& view, const Scroll& scroll, std::optional<Colour> ground) {
   if (scroll.longest() <= 0) return;
+  const Colour paper = ground.value_or(pen.ink().card);
+  if (scroll.offset > 0.5) pale(pen, view, paper, false);
+  if (scroll.offset < scroll.longest() - 0.5) pale(pen, view, paper, true);
   const double share = scroll.view / scroll.content;
   const double height = std::max(pen.px(30), view.height * share);
   const double y = view.y + (view.height - height) * scroll.offset / scroll.longest();

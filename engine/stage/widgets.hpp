@@ -5,6 +5,7 @@
 // remembers nothing.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -62,8 +63,10 @@ void stepper(Pen&, const Box& box, std::string_view text, bool focused, int back
 void text_field(Pen&, const Box& box, std::string_view text, std::string_view hint, bool focused,
                 int id);
 
-/// The bar that says how much lies above and below, at the right edge of the view.
-void scroll_bar(Pen&, const Box& view, const Scroll& scroll);
+/// The bar that says how much lies above and below, at the right edge of the view; what the view
+/// cuts pales into the ground (a card's, if none is given). Drawn after what is in the view.
+void scroll_bar(Pen&, const Box& view, const Scroll& scroll,
+                std::optional<Colour> ground = std::nullopt);
 
 /// How far something has come, `share` from 0 to 1.
 void progress_bar(Pen&, const Box& box, double share);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <iterator>
 
+#include "picture/palette.hpp"
+
 namespace beforehand::stage {
 
 using picture::Box;
@@ -24,8 +26,45 @@ Box left_of(const Box& box, const Box& cover) {
 
 }  // namespace
 
-void AuditCanvas::rectangle(const Box& box, const picture::Paint& paint, double radius) {
-  SvgCanvas::rectangle(box, paint, radius);
+bool AuditCanvas::Ground::covers(picture::Point p) const {
+  if (!box.contains(p)) return false;
+  if (outline.empty()) return true;
+  bool inside = false;
+  for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
+    const auto &a = outline[i], &b = outline[j];
+    if ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x)
+      inside = !inside;
+  }
+  return inside;
+}
+
+void AuditCanvas::lay(const Box& box, std::vector<picture::Point> outline, picture::Colour fill) {
+  const Box shown = box.common(clips_.back());
+  if (grounds_ && fill.visible() && shown.width > 0 && shown.height > 0)
+    laid_.push_back({shown, std::move(outline), fill});
+}
+
+picture::Colour AuditCanvas::ground_at(picture::Point p) const {
+  picture::Colour colour = picture::Colour::hex(0xFFFFFF);
+  for (const auto& ground : laid_)
+    if (ground.covers(p)) colour = picture::blend(ground.fill, colour);
+  return colour;
+}
+
+// At points along and across the text.
+double AuditCanvas::contrast_on(const Box& visible, picture::Colour text) const {
+  double least = 21;
+  for (const double along : {0.02, 0.25, 0.5, 0.75, 0.98})
+    for (const double across : {0.1, 0.5, 0.9}) {
+      const auto ground =
+          ground_at({visible.x + visible.width * along, visible.y + visible.height * across});
+      least = std::min(least, picture::contrast(picture::blend(text, ground), ground));
+    }
+  return least;
+}
+
+void AuditCanvas::rectangle(const Box& box, const picture::Paint& paint, double) {
+  lay(box, {}, paint.fill);
   if (paint.fill.alpha < 100) return;
   const Box shown = box.common(clips_.back());
   // What something opaque is drawn over does not show any more.
@@ -36,8 +75,26 @@ void AuditCanvas::rectangle(const Box& box, const picture::Paint& paint, double 
   });
 }
 
+void AuditCanvas::polygon(std::span<const picture::Point> points, const picture::Paint& paint) {
+  if (!grounds_ || points.empty()) return;
+  Box box{points[0].x, points[0].y, 0, 0};
+  for (const auto& p : points) {
+    const double x = std::min(box.x, p.x), y = std::min(box.y, p.y);
+    box = {x, y, std::max(box.right(), p.x) - x, std::max(box.bottom(), p.y) - y};
+  }
+  lay(box, {points.begin(), points.end()}, paint.fill);
+}
+
+void AuditCanvas::circle(picture::Point centre, double radius, const picture::Paint& paint) {
+  if (grounds_) polygon(picture::circle_outline(centre, radius), paint);
+}
+
+void AuditCanvas::ring_segment(picture::Point centre, double inner, double outer, double from,
+                               double to, const picture::Paint& paint) {
+  if (grounds_) polygon(picture::ring_outline(centre, inner, outer, from, to), paint);
+}
+
 void AuditCanvas::text(picture::Point at, std::string_view line, const picture::TextStyle& style) {
-  SvgCanvas::text(at, line, style);
   const double width = measure(line, style.size, style.weight).width;
   double x = at.x;
   if (style.align == picture::Align::centre) x -= width / 2;
@@ -48,19 +105,14 @@ void AuditCanvas::text(picture::Point at, std::string_view line, const picture::
   if (style.level == picture::Level::bottom) top = at.y - style.size * 0.95;
   const Box box{x, top, width, style.size * 0.73};
   const Box visible = box.common(clips_.back());
-  if (visible.width > 0 && visible.height > 0)
-    seen_.texts.push_back({std::string(line), box, visible, style.size});
+  if (visible.width <= 0 || visible.height <= 0) return;
+  const double contrast = grounds_ ? contrast_on(visible, style.colour) : 21;
+  seen_.texts.push_back({std::string(line), box, visible, style.size, contrast});
 }
 
-void AuditCanvas::push_clip(const Box& box) {
-  SvgCanvas::push_clip(box);
-  clips_.push_back(box.common(clips_.back()));
-}
+void AuditCanvas::push_clip(const Box& box) { clips_.push_back(box.common(clips_.back())); }
 
-void AuditCanvas::pop_clip() {
-  SvgCanvas::pop_clip();
-  clips_.pop_back();
-}
+void AuditCanvas::pop_clip() { clips_.pop_back(); }
 
 bool Seen::shows(std::string_view part) const {
   return std::any_of(texts.begin(), texts.end(),
@@ -74,6 +126,14 @@ std::vector<std::string> Seen::cut() const {
     if (text.line.size() >= ellipsis.size() &&
         text.line.compare(text.line.size() - ellipsis.size(), ellipsis.size(), ellipsis) == 0)
       result.push_back(text.line);
+  return result;
+}
+
+std::vector<std::string> Seen::pale(double least) const {
+  std::vector<std::string> result;
+  for (const auto& text : texts)
+    if (text.contrast < least)
+      result.push_back(text.line + ": " + std::to_string(text.contrast) + " to 1");
   return result;
 }
 

@@ -20,25 +20,34 @@ struct Size {
 };
 constexpr Size sizes[] = {{1120, 630, 1},  {1280, 720, 1},  {1280, 720, 2}, {1920, 1080, 1},
                           {1920, 1080, 2}, {3840, 2160, 2}, {1024, 1280, 1}};
+// As wide and as high as screens are made; the room's half of the program is looked at there too.
+constexpr Size odd_sizes[] = {
+    {2560, 1080, 1}, {3840, 1080, 1}, {3840, 1080, 2}, {1080, 1920, 1}, {1080, 1920, 2}};
+
+void look_for_faults_at(Program& program, const std::string& where, bool whole, const Size& size) {
+  const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
+  const auto screen = look_at(program, size.width, size.height, scale);
+  std::string all;
+  // The room's own words may stay smaller than the others, where it would find no place.
+  const bool room =
+      program.stand() == Program::Stand::drill || program.stand() == Program::Stand::replay;
+  const double smallest = room ? std::min(scale, 1.0) : scale;
+  for (const auto& fault : screen.faults(16 * smallest)) all += "\n  " + fault;
+  if (whole)
+    for (const auto& text : screen.cut()) all += "\n  cut short: " + text;
+  EXPECT_TRUE(all.empty()) << where << " at " << size.width << "x" << size.height << ", scale "
+                           << scale << ":" << all;
+}
 
 // `whole`: no text may be cut short either.
 void look_for_faults(Program& program, const std::string& where, bool whole = false) {
-  for (const auto& size : sizes) {
-    const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
-    const auto screen = look_at(program, size.width, size.height, scale);
-    std::string all;
-    // The room's own words may stay smaller than the others, where it would find no place.
-    const bool room =
-        program.stand() == Program::Stand::drill || program.stand() == Program::Stand::replay;
-    const double smallest = room ? std::min(scale, 1.0) : scale;
-    for (const auto& fault : screen.faults(16 * smallest)) all += "\n  " + fault;
-    if (whole)
-      for (const auto& text : screen.cut()) all += "\n  cut short: " + text;
-    EXPECT_TRUE(all.empty()) << where << " at " << size.width << "x" << size.height << ", scale "
-                             << scale << ":" << all;
-  }
+  for (const auto& size : sizes) look_for_faults_at(program, where, whole, size);
   for (const auto& [key, shown] : program.strings().missing())
     ADD_FAILURE() << where << ": no text for " << key;
+}
+
+void look_at_odd_sizes(Program& program, const std::string& where) {
+  for (const auto& size : odd_sizes) look_for_faults_at(program, where, false, size);
 }
 
 drill::Session test_session(const procedure::Procedure& p, const std::string& habit,
@@ -179,15 +188,15 @@ TEST(Layout, QuestionHelpAndMarkedCard) {
 // Whatever finds no room on a card is written whole once the card is marked, with the reason why it
 // cannot be done; by keyboard alone, at every size.
 TEST(Layout, AMarkedCardSaysAllOfItself) {
-  for (const char* language : {"es"}) {  // its words are the longer ones
-    auto shelf = shipped_shelf();
-    std::erase_if(shelf,
-                  [](const auto& item) { return item.procedure->id != "class-ii-composite"; });
-    auto program = program_on(std::move(shelf), nullptr, language);
-    press(program, Key::enter);
-    press(program, Key::enter);
-    ASSERT_EQ(program.stand(), Program::Stand::drill);
-    const auto& sitting = *program.sitting();
+  auto shelf = shipped_shelf();
+  std::erase_if(shelf, [](const auto& item) { return item.procedure->id != "class-ii-composite"; });
+  auto program = program_on(std::move(shelf), nullptr, "es");  // its words are the longer ones
+  press(program, Key::enter);
+  press(program, Key::enter);
+  ASSERT_EQ(program.stand(), Program::Stand::drill);
+  const auto& sitting = *program.sitting();
+  for (const auto& size : sizes) {  // a size at a time: the room is laid out once for each
+    const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
     for (const auto& card : sitting.cards()) {
       press(program, Key::down);
       const auto now =
@@ -195,19 +204,16 @@ TEST(Layout, AMarkedCardSaysAllOfItself) {
       auto hint = card.title;
       if (!now.possible())
         hint += ": " + sentence_of(sitting.procedure(), now.reason, card.action, program.strings());
-      for (const auto& size : sizes) {
-        const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
-        const auto seen = look_at(program, size.width, size.height, scale);
-        // Its lines are drawn one after the other.
-        bool whole = false;
-        for (auto from = seen.texts.begin(); from != seen.texts.end() && !whole; ++from) {
-          auto said = from->line;
-          for (auto to = from + 1; to != seen.texts.end() && said.size() < hint.size(); ++to)
-            said += " " + to->line;
-          whole = said == hint;
-        }
-        EXPECT_TRUE(whole) << hint << " at " << size.width << "x" << size.height << ", " << scale;
+      const auto seen = look_at(program, size.width, size.height, scale);
+      // Its lines are drawn one after the other.
+      bool whole = false;
+      for (auto from = seen.texts.begin(); from != seen.texts.end() && !whole; ++from) {
+        auto said = from->line;
+        for (auto to = from + 1; to != seen.texts.end() && said.size() < hint.size(); ++to)
+          said += " " + to->line;
+        whole = said == hint;
       }
+      EXPECT_TRUE(whole) << hint << " at " << size.width << "x" << size.height << ", " << scale;
     }
   }
 }
@@ -258,6 +264,31 @@ TEST(Layout, FullDebrief) {
     }
     EXPECT_TRUE(t.missing().empty());
   }
+}
+
+// The widest and the highest screens: every screen of the way round once, in the longer language.
+TEST(Layout, VeryWideAndVeryHighWindows) {
+  auto program = program_on(shipped_shelf(), nullptr, "es", true);
+  look_at_odd_sizes(program, "start");
+  press(program, Key::settings);
+  look_at_odd_sizes(program, "settings");
+  press(program, Key::escape);
+  press(program, Key::enter);
+  look_at_odd_sizes(program, "briefing");
+  press(program, Key::enter);
+  look_at_odd_sizes(program, "the tray");
+  type(program, "d");
+  ASSERT_EQ(program.stand(), Program::Stand::drill);
+  for (int i = 0; program.stand() == Program::Stand::drill && i < 20'000; ++i) {
+    if (i == 200) look_at_odd_sizes(program, "drill");
+    if (i % 2 == 0) do_what_is_urgent(program);
+    program.pass(std::chrono::milliseconds(100));
+  }
+  program.pass(Program::deaf_after_a_drill);
+  ASSERT_EQ(program.stand(), Program::Stand::turnover);
+  look_at_odd_sizes(program, "clearing up");
+  type(program, "d");
+  look_at_odd_sizes(program, "debrief");
 }
 
 TEST(Layout, EmptyShelf) {

@@ -127,13 +127,19 @@ bool play_to_debrief(Program& program) {
     do_what_is_urgent(program);
     program.pass(tenth);
   }
+  program.pass(Program::deaf_after_a_drill);
   return program.stand() == Program::Stand::debrief;
 }
 
 Seen look_at(Program& program, double width, double height, double scale) {
-  AuditCanvas canvas(width, height);
   picture::Theme theme;
   theme.scale = scale;
+  return look_at(program, width, height, theme, false);
+}
+
+Seen look_at(Program& program, double width, double height, const picture::Theme& theme,
+             bool grounds) {
+  AuditCanvas canvas(width, height, grounds);
   program.draw(canvas, theme, width, height);
   return canvas.seen();
 }

@@ -66,6 +66,9 @@ bool play_to_debrief(Program&);
 /// The screen as it is now, in a window of this size and scale.
 Seen look_at(Program&, double width, double height, double scale);
 
+/// The same with another theme; `grounds`: how much each text stands out is looked for too.
+Seen look_at(Program&, double width, double height, const picture::Theme&, bool grounds = true);
+
 /// Whether a window of 1280 by 720 shows this text.
 bool shows(Program&, const std::string& text);
 

@@ -130,6 +130,7 @@ TEST(Gamepad, PlaysAWholeDrill) {
   }
   ASSERT_EQ(program.stand(), Program::Stand::debrief);
   EXPECT_GT(program.sitting()->run().session().commands.size(), 5u);
+  program.pass(Program::deaf_after_a_drill);
   press(program, Key::pad_east);
   EXPECT_EQ(program.stand(), Program::Stand::start);
 }
@@ -140,7 +141,34 @@ TEST(Gamepad, UnpluggedItPausesAndSaysSo) {
   press(program, Key::enter);
   program.handle({Input::Kind::pad_lost, Key::none, 0, 0, 0, 0, 0});
   EXPECT_TRUE(program.sitting()->clock().paused());
-  EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("Gamepad gone"));
+  const auto seen = look_at(program, 1280, 720, 1);
+  EXPECT_TRUE(seen.shows("Gamepad gone"));
+  EXPECT_TRUE(seen.shows("The gamepad is gone. Plug it in again"));
+  press(program, Key::space);
+  EXPECT_FALSE(program.sitting()->clock().paused());
+  EXPECT_FALSE(look_at(program, 1280, 720, 1).shows("amepad"));
+}
+
+// Where time may not stand still, it is said all the same; at every size of the screen.
+TEST(Gamepad, UnpluggedInAnAssessedDrillItSaysSoAndTimeRunsOn) {
+  for (const double scale : {1.0, 2.0}) {
+    auto program = program_on(tiny_shelf());
+    press(program, Key::tab);
+    press(program, Key::right);
+    press(program, Key::right);
+    press(program, Key::enter);
+    press(program, Key::enter);
+    ASSERT_EQ(program.sitting()->level(), drill::Level::assessed);
+    program.handle({Input::Kind::pad_lost, Key::none, 0, 0, 0, 0, 0});
+    const auto before = program.sitting()->run().now();
+    program.pass(std::chrono::seconds(1));
+    EXPECT_GT(program.sitting()->run().now(), before);
+    const auto seen = look_at(program, 1280, 720, scale);
+    EXPECT_TRUE(seen.shows("gamepad is gone")) << scale;
+    EXPECT_EQ(seen.faults(16), std::vector<std::string>()) << scale;
+    press(program, Key::down);  // played on without it
+    EXPECT_FALSE(look_at(program, 1280, 720, scale).shows("gamepad is gone")) << scale;
+  }
 }
 
 }  // namespace
