@@ -151,6 +151,7 @@ DrillScreen::Outcome DrillScreen::do_deed(Deed deed) {
       helping_ = true;
       break;
     case Deed::leave:
+      if (sitting_.over()) break;
       if (cards_.marked)
         cards_.marked.reset();
       else

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "stage/strings.hpp"
+#include "base/strings.hpp"
 
 namespace beforehand::stage {
 

@@ -266,6 +266,37 @@ TEST(Layout, FullDebrief) {
   }
 }
 
+// The hand on a card is the room's, whatever the settings say.
+TEST(Layout, ALeftHandedCardMirrorsTheRoom) {
+  for (const bool left : {false, true}) {
+    auto shelf = shipped_shelf();
+    std::erase_if(shelf,
+                  [](const auto& item) { return item.procedure->id != "class-ii-composite"; });
+    auto program = program_on(std::move(shelf));
+    press(program, Key::enter);
+    for (int i = 0; left && i < 5; ++i)
+      if (program.briefing()->choice().card.find("left-handed") == std::string::npos)
+        type(program, "c");
+    press(program, Key::enter);
+    ASSERT_EQ(program.stand(), Program::Stand::drill);
+    EXPECT_EQ(program.sitting()->procedure().left_handed, left);
+    double clinician = -1;
+    const auto seen = look_at(program, 1280, 720, 1);
+    const picture::Box room{0, 56, 470, 500};
+    for (const auto& text : seen.texts)
+      if (room.contains(text.box.centre()) && text.line == "Clinician")
+        clinician = text.box.centre().x;
+    int others = 0;
+    for (const auto& text : seen.texts) {
+      if (!room.contains(text.box.centre()) || text.line != "Assistant") continue;
+      ++others;
+      EXPECT_EQ(text.box.centre().x < clinician, left);
+    }
+    EXPECT_GT(clinician, 0);
+    EXPECT_GT(others, 0);
+  }
+}
+
 // The widest and the highest screens: every screen of the way round once, in the longer language.
 TEST(Layout, VeryWideAndVeryHighWindows) {
   auto program = program_on(shipped_shelf(), nullptr, "es", true);

@@ -13,6 +13,7 @@
 #include <cstdlib>
 #include <fstream>
 #include <functional>
+#include <regex>
 #include <sstream>
 #include <thread>
 
@@ -26,6 +27,10 @@ namespace {
 namespace fs = std::filesystem;
 using std::chrono::milliseconds;
 using std::chrono::seconds;
+
+// The recording ends before the clinician's last word, and the debrief listens a little later.
+constexpr auto until_debrief =
+    DrillScreen::last_word + Program::deaf_after_a_drill + milliseconds(2000);
 
 bool installed(const std::string& program) {
   return std::system(("command -v " + program + " >/dev/null 2>&1").c_str()) == 0;
@@ -132,10 +137,27 @@ fs::path only_file_in(const fs::path& folder) {
   return {};
 }
 
+// The smallest scenario with every time of seconds halved: a window is played in real time.
+std::string short_scenario() {
+  const auto text = content_of(fs::path(PROJECT_DIR "/tests/scenarios/good/tiny.yaml"));
+  const std::regex seconds_of("([0-9]+) s\\b");
+  std::string result;
+  auto from = text.begin();
+  for (std::sregex_iterator at(text.begin(), text.end(), seconds_of), end; at != end; ++at) {
+    result.append(from, text.begin() + at->position());
+    result += std::to_string(std::max(1, std::stoi((*at)[1]) / 2)) + " s";
+    from = text.begin() + at->position() + at->length();
+  }
+  return result.append(from, text.end());
+}
+
+ShelfItem item_in(const TemporaryFolder& folder) {
+  return read_item({folder / "scenarios/tiny/scenario.yaml", "", ""}, "en");
+}
+
 AppOptions options_in(const TemporaryFolder& folder) {
   fs::create_directories(folder.path() / "scenarios/tiny");
-  fs::copy_file(PROJECT_DIR "/tests/scenarios/good/tiny.yaml",
-                folder.path() / "scenarios/tiny/scenario.yaml");
+  std::ofstream(folder.path() / "scenarios/tiny/scenario.yaml") << short_scenario();
   AppOptions options;
   options.scenarios = folder / "scenarios";
   options.strings = PROJECT_DIR "/assets/strings";
@@ -166,8 +188,9 @@ TEST(Window, AWholeDrillByTheKeyboardAlone) {
     std::this_thread::sleep_for(milliseconds(100));
   }
   ASSERT_FALSE(recording.empty()) << "no drill began";
-  const auto shelf = tiny_shelf();
-  const auto& procedure = *shelf[0].procedure;
+  const auto item = item_in(folder);
+  ASSERT_TRUE(item.procedure);
+  const auto& procedure = *item.procedure;
   drill::Session session;
   const auto cards = action_cards(procedure, procedure.who(procedure::Role::assistant), english());
   for (std::size_t i = 0; !session.complete() && std::chrono::steady_clock::now() < until; ++i) {
@@ -178,8 +201,7 @@ TEST(Window, AWholeDrillByTheKeyboardAlone) {
   EXPECT_GT(session.commands.size(), 3u);
   EXPECT_EQ(session.setup.assistant, "human");
   drill::verify(procedure, session, recording.string());
-  std::this_thread::sleep_for(
-      milliseconds(2000));  // the recording ends before the debrief is drawn
+  std::this_thread::sleep_for(until_debrief);
   shown.key("Escape");
   shown.key("Escape");
   EXPECT_EQ(shown.ended(seconds(20)), 0);
@@ -258,8 +280,9 @@ TEST(Window, AWholeDrillByTheMouseAloneInAWindowThatIsMovedAndResized) {
   ASSERT_EQ(mouse.twin.stand(), Program::Stand::drill);
   const auto recording = recording_in(folder, seconds(30));
   ASSERT_FALSE(recording.empty()) << "no drill began";
-  const auto shelf = tiny_shelf();
-  const auto& procedure = *shelf[0].procedure;
+  const auto item = item_in(folder);
+  ASSERT_TRUE(item.procedure);
+  const auto& procedure = *item.procedure;
   const auto cards = action_cards(procedure, procedure.who(procedure::Role::assistant), english());
   const auto window = [&](const std::string& what) {
     shown.do_with_keyboard("search --onlyvisible --name Beforehand " + what);
@@ -305,8 +328,9 @@ TEST(Window, AWholeDrillByTheGamepadAlone) {
   pad(Key::pad_south);
   const auto recording = recording_in(folder, seconds(30));
   ASSERT_FALSE(recording.empty()) << "no drill began";
-  const auto shelf = tiny_shelf();
-  const auto& procedure = *shelf[0].procedure;
+  const auto item = item_in(folder);
+  ASSERT_TRUE(item.procedure);
+  const auto& procedure = *item.procedure;
   const auto session = play_window(procedure, recording, [&](std::size_t round) {
     pad(Key::pad_down);
     if (round < 12) pad(Key::pad_south);  // one too late would begin the next drill
@@ -314,7 +338,7 @@ TEST(Window, AWholeDrillByTheGamepadAlone) {
   ASSERT_TRUE(session.complete());
   EXPECT_GT(session.commands.size(), 3u);
   drill::verify(procedure, session, recording.string());
-  std::this_thread::sleep_for(milliseconds(2000));
+  std::this_thread::sleep_for(until_debrief);
   pad(Key::pad_east);
   pad(Key::pad_east);
   EXPECT_EQ(shown.ended(seconds(20)), 0);
