@@ -1,5 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
+#include "procedure/words.hpp"
+
+#include <array>
+
 #include "procedure/procedure.hpp"
 
 namespace beforehand::procedure {
