@@ -55,12 +55,14 @@ void sort_by_place(std::vector<Problem>& problems) {
 
 namespace {
 
-std::string printed(const Problem& p, std::string_view path, std::string_view text) {
-  const char* kind = p.kind == Problem::Kind::error ? "error" : "warning";
-  if (p.mark.line <= 0) return fmt::format("{}: {}: {}\n", path, kind, p.message);
+std::string printed(const Problem& p, std::string_view path, std::string_view text,
+                    const Phrases& phrases = {}) {
+  const auto kind = Said(p.kind == Problem::Kind::error ? "error" : "warning").in(phrases);
+  const auto message = p.message.in(phrases);
+  if (p.mark.line <= 0) return fmt::format("{}: {}: {}\n", path, kind, message);
   const auto line = line_of(text, p.mark.line);
   return fmt::format("{}:{}:{}: {}: {}\n    {}\n    {}\n", path, p.mark.line, p.mark.column, kind,
-                     p.message, printable(line), caret_under(line, p.mark.column));
+                     message, printable(line), caret_under(line, p.mark.column));
 }
 
 }  // namespace
@@ -72,11 +74,12 @@ std::string print(const std::vector<Problem>& problems, std::string_view path,
   return out;
 }
 
-std::string print(const std::vector<Problem>& problems, const std::vector<Source>& sources) {
+std::string print(const std::vector<Problem>& problems, const std::vector<Source>& sources,
+                  const Phrases& phrases) {
   std::string out;
   for (const auto& p : problems) {
     const auto& source = sources.at(static_cast<std::size_t>(p.mark.file));
-    out += printed(p, source.path, source.text);
+    out += printed(p, source.path, source.text, phrases);
   }
   return out;
 }

@@ -7,6 +7,8 @@
 #include <tuple>
 #include <vector>
 
+#include "base/said.hpp"
+
 namespace beforehand {
 
 /// A place in a text file; line and column count from 1. Line 0: the file as a whole.
@@ -25,7 +27,7 @@ struct Problem {
   enum class Kind { error, warning };
   Kind kind = Kind::error;
   Mark mark;
-  std::string message;  ///< what is wrong and, where it can be told, the remedy; one line
+  Said message;  ///< what is wrong and, where it can be told, the remedy; one line
 };
 
 /// True when any problem is an error.
@@ -44,7 +46,9 @@ struct Source {
   std::string path, text;
 };
 
-/// The same for problems of several files, each at its Mark::file among `sources`.
-std::string print(const std::vector<Problem>& problems, const std::vector<Source>& sources);
+/// The same for problems of several files, each at its Mark::file among `sources`; in the language
+/// of the phrases.
+std::string print(const std::vector<Problem>& problems, const std::vector<Source>& sources,
+                  const Phrases& phrases = {});
 
 }  // namespace beforehand

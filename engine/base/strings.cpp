@@ -38,11 +38,18 @@ Strings Strings::parse(std::string_view content, const std::string& name) {
 }
 
 Strings Strings::load(const std::filesystem::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  if (!in) throw BadStrings(file.string() + ": error: the texts of the screens cannot be read\n");
-  std::ostringstream content;
-  content << in.rdbuf();
-  return parse(content.str(), file.string());
+  const auto read = [](const std::filesystem::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) throw BadStrings(path.string() + ": error: the texts of the screens cannot be read\n");
+    std::ostringstream content;
+    content << in.rdbuf();
+    return parse(content.str(), path.string());
+  };
+  auto strings = read(file);
+  const auto problems = file.parent_path().parent_path() / "problems" / file.filename();
+  std::error_code failed;
+  if (std::filesystem::exists(problems, failed)) strings.phrases_ = read(problems).texts_;
+  return strings;
 }
 
 const std::string& Strings::operator()(std::string_view key) const {

@@ -12,6 +12,8 @@
 #include <string_view>
 #include <vector>
 
+#include "base/said.hpp"
+
 namespace beforehand {
 
 /// A line of a string file that is not "key = text", or a key given twice. what() holds every
@@ -25,7 +27,9 @@ class Strings {
   /// Reads the lines of one language. Blank lines and lines that begin with # are skipped. Throws
   /// BadStrings.
   static Strings parse(std::string_view content, const std::string& name);
-  /// Reads a file. Throws BadStrings, also when the file cannot be opened.
+  /// Reads a file, and what is said of scenarios in its language from the file of the same name in
+  /// the folder "problems" beside its own, if there is one. Throws BadStrings, also when the file
+  /// cannot be opened.
   static Strings load(const std::filesystem::path& file);
 
   /// The text of a key. A key without text is a mistake of ours: it is shown as "?key?" and
@@ -40,12 +44,16 @@ class Strings {
     texts_.insert(other.texts_.begin(), other.texts_.end());
   }
 
+  /// What is said of scenarios, by the English words; empty in English.
+  const Phrases& phrases() const { return phrases_; }
+
   bool has(std::string_view key) const { return texts_.find(key) != texts_.end(); }
   const std::map<std::string, std::string, std::less<>>& all() const { return texts_; }
   /// Keys asked for and not found, with their shown text.
   const std::map<std::string, std::string, std::less<>>& missing() const { return missing_; }
 
  private:
+  Phrases phrases_;
   std::map<std::string, std::string, std::less<>> texts_;
   mutable std::map<std::string, std::string, std::less<>> missing_;
 };

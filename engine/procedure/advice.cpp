@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/advice.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <string>
@@ -50,7 +48,7 @@ class Advice {
   }
 
  private:
-  void warn(Mark mark, std::string message) {
+  void warn(Mark mark, Said message) {
     problems_.push_back({Problem::Kind::warning, mark, std::move(message)});
   }
 
@@ -68,13 +66,13 @@ class Advice {
     const Step& step = p_.step(ix);
     for (const SignalIx s : step.when) {
       if (always(p_.signal(s), 0))
-        warn(step.mark, fmt::format("{} is never reached: its signal {} is 0 % likely", step.id,
-                                    p_.signal(s).id));
+        warn(step.mark,
+             say("{} is never reached: its signal {} is 0 % likely", step.id, p_.signal(s).id));
     }
     for (const SignalIx s : step.unless) {
       if (always(p_.signal(s), 100))
-        warn(step.mark, fmt::format("{} is never reached: the signal {} always happens", step.id,
-                                    p_.signal(s).id));
+        warn(step.mark,
+             say("{} is never reached: the signal {} always happens", step.id, p_.signal(s).id));
     }
   }
 
@@ -92,8 +90,10 @@ class Advice {
                              verb == Verb::dry || verb == Verb::hold || verb == Verb::check);
     });
     if (!used)
-      warn(prep.mark, fmt::format("{} serves nothing: no later step needs or uses {}", prep.id,
-                                  p_.supply(prep.supply).id));
+      warn(prep.mark,
+           say("{} serves nothing: no later step needs or uses {}; pass {} to the step it "
+               "is for, or take this step away",
+               prep.id, p_.supply(prep.supply).id, p_.supply(prep.supply).id));
   }
 
   // Something sprays while nobody else is there to take it up.
@@ -105,10 +105,9 @@ class Advice {
           return p_.step(cover).verb == Verb::suction && doer(p_.step(cover)) != doer(step);
         });
     if (!covered)
-      warn(step.mark,
-           fmt::format("{} leaves the field wet, but nobody holds the suction meanwhile; "
-                       "add a cover \"does: suction, covers: {}\"",
-                       step.id, step.id));
+      warn(step.mark, say("{} leaves the field wet, but nobody holds the suction meanwhile; "
+                          "add a cover \"does: suction, covers: {}\"",
+                          step.id, step.id));
   }
 
   void warn_of_silence(StepIx ix) {
@@ -117,9 +116,9 @@ class Advice {
     const auto* lacks = !step.cue.empty()   ? "\"why\""
                         : !step.why.empty() ? "\"cue\""
                                             : "\"cue\" and no \"why\"";
-    warn(step.mark, fmt::format("{} has no {}: the trainee cannot learn from it when to do it or "
-                                "what for",
-                                step.id, lacks));
+    warn(step.mark, say("{} has no {}: the trainee cannot learn from it when to do it or "
+                        "what for",
+                        step.id, lacks));
   }
 
   void warn_of_restricted(StepIx ix) {
@@ -131,9 +130,9 @@ class Advice {
     for (const auto word : restricted_words) {
       if (!title.starts_with(word)) continue;
       return warn(step.mark,
-                  fmt::format("{} is commonly a duty of the clinician alone; look up the law where "
-                              "you work before an assistant practises it",
-                              step.id));
+                  say("{} is commonly a duty of the clinician alone; look up the law where "
+                      "you work before an assistant practises it",
+                      step.id));
     }
   }
 
@@ -145,11 +144,10 @@ class Advice {
       needs = needs || (is_clinicians(step) && !step.needs.empty());
     }
     if (any && !needs)
-      warn(
-          p_.phases[phase.at()].mark,
-          fmt::format("in the phase {} the clinician needs nothing of anybody: a drill of it alone "
-                      "has nothing to anticipate",
-                      p_.phases[phase.at()].id));
+      warn(p_.phases[phase.at()].mark,
+           say("in the phase {} the clinician needs nothing of anybody: a drill of it alone "
+               "has nothing to anticipate",
+               p_.phases[phase.at()].id));
   }
 
   const Procedure& p_;

@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/card.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "base/text.hpp"
@@ -62,8 +60,8 @@ class Card {
     const auto id = Form<Id>::read(of, report_);
     const Node* scenario = value_of(scenario_, "id");
     if (id && scenario && scenario->text != *id)
-      report_.error(of.mark, fmt::format("this card is for \"{}\", but the scenario is \"{}\"", *id,
-                                         shown(scenario->text)));
+      report_.error(of.mark, say("this card is for \"{}\", but the scenario is \"{}\"", *id,
+                                 shown(scenario->text)));
   }
 
   // A card can warn of more, never of less.
@@ -114,10 +112,9 @@ class Card {
       const Node* after = value_of(*signals->items[i], "after");
       const auto* gone = after ? find_step(*value_of(scenario_, "steps"), after->text) : nullptr;
       if (!gone || find_step(*steps, after->text)) continue;
-      report_.error(card_.mark,
-                    fmt::format("the signal {} shows at {}, which this card leaves out; "
-                                "give it another \"after\", in \"signals\"",
-                                signals->items[i - 1]->text, after->text));
+      report_.error(card_.mark, say("the signal {} shows at {}, which this card leaves out; "
+                                    "give it another \"after\", in \"signals\"",
+                                    signals->items[i - 1]->text, after->text));
     }
   }
 
@@ -158,7 +155,7 @@ class Card {
 const Node* with_changed_keys(std::deque<Node>& nodes, const Node& old, const Node& change,
                               const std::string& owner, Report& report) {
   if (change.kind != Node::Kind::map || old.kind != Node::Kind::map) {
-    report.error(change.mark, fmt::format("{} needs keys and values here (key: value)", owner));
+    report.error(change.mark, say("{} needs keys and values here (key: value)", owner));
     return &old;
   }
   Node& out = nodes.emplace_back(old);
@@ -174,8 +171,8 @@ const Node* with_changed_keys(std::deque<Node>& nodes, const Node& old, const No
       if (known)
         drop(at);
       else
-        report.error(key.mark, fmt::format("{} has no \"{}\" to take away; write what it is to be",
-                                           owner, shown(key.text)));
+        report.error(key.mark, say("{} has no \"{}\" to take away; write what it is to be", owner,
+                                   shown(key.text)));
     } else if (known) {
       out.items[at] = &key;
       out.items[at + 1] = &value;

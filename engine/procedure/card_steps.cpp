@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/card_steps.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "base/text.hpp"
@@ -75,10 +73,9 @@ void CardSteps::change_step(const Node& id, const Node& change) {
 
 void CardSteps::add_step(const Node& id, const Node& change) {
   if (std::any_of(steps_.begin(), steps_.end(), [&](auto* s) { return id_of(*s) == id.text; }))
-    return report_.error(id.mark,
-                         fmt::format("the scenario has a step \"{}\" already; change it, or "
-                                     "choose another id",
-                                     id.text));
+    return report_.error(id.mark, say("the scenario has a step \"{}\" already; change it, or "
+                                      "choose another id",
+                                      id.text));
   const auto at = target(change, "added");
   if (at > steps_.size()) return;
   Node step = *rest_of(change);
@@ -119,19 +116,18 @@ std::size_t CardSteps::find(const Node& id) {
   const auto found = std::find(ids.begin(), ids.end(), id.text);
   if (found != ids.end()) return static_cast<std::size_t>(found - ids.begin());
   const auto near = nearest(id.text, ids);
-  report_.error(id.mark, fmt::format("the scenario has no step \"{}\"{}", shown(id.text),
-                                     near ? fmt::format("; did you mean \"{}\"?", *near) : ""));
+  report_.error(id.mark, say("the scenario has no step \"{}\"{}", shown(id.text),
+                             near ? say("; did you mean \"{}\"?", *near) : ""));
   return steps_.size();
 }
 
 // Before which of the steps it goes; past their number when that cannot be told.
-std::size_t CardSteps::target(const Node& change, const std::string& what) {
+std::size_t CardSteps::target(const Node& change, const char* what) {
   const Node *behind = value_of(change, "behind"), *ahead = value_of(change, "ahead-of");
   if ((behind == nullptr) == (ahead == nullptr)) {
-    report_.error(change.mark,
-                  fmt::format("say where it is {}: \"behind\" or \"ahead-of\" a step, in "
-                              "the order in which a practised pair would work",
-                              what));
+    report_.error(change.mark, say("say where it is {}: \"behind\" or \"ahead-of\" a step, in "
+                                   "the order in which a practised pair would work",
+                                   what));
     return steps_.size() + 1;
   }
   const auto at = find(behind ? *behind : *ahead);
@@ -176,10 +172,9 @@ void CardSteps::mend_references() {
       const Node* before = alone ? find_step(list_, id_of(*step)) : nullptr;
       const Node* covered = before ? value_of(*before, "covers") : nullptr;
       if ((serves && serves->text == id_of(*gone)) || (covered && names(*covered, id_of(*gone))))
-        report_.error(mark,
-                      fmt::format("{} is there for {} alone; leave it out too, or change what "
-                                  "it is for",
-                                  id_of(*step), id_of(*gone)));
+        report_.error(mark, say("{} is there for {} alone; leave it out too, or change what "
+                                "it is for",
+                                id_of(*step), id_of(*gone)));
     }
   }
 }

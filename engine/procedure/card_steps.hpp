@@ -34,7 +34,7 @@ class CardSteps {
   void move_step(const Node& id, const Node& change);
   void leave_out(const Node& id, const Node& change);
   std::size_t find(const Node& id);
-  std::size_t target(const Node& change, const std::string& what);
+  std::size_t target(const Node& change, const char* what);
   const Node* rest_of(const Node& change);
   void mend_references();
   const Node* mended(const Node& step);

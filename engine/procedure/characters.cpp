@@ -52,9 +52,8 @@ std::optional<OddCharacter> find_odd_character(std::string_view text) {
       return OddCharacter{mark_at(text, i), "not UTF-8 text; save the file as UTF-8"};
     const char c = text[i];
     if (c != '\t' && c != '\n' && c != '\r' && is_control(text, i))
-      return OddCharacter{
-          mark_at(text, i),
-          fmt::format("a control character (byte {:#04x}); take it away", byte_at(text, i))};
+      return OddCharacter{mark_at(text, i), say("a control character (byte {}); take it away",
+                                                fmt::format("{:#04x}", byte_at(text, i)))};
     i += length;
   }
   return std::nullopt;

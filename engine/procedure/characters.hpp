@@ -13,7 +13,7 @@ namespace beforehand::procedure {
 /// A character that no scenario may hold, and what to say of it.
 struct OddCharacter {
   Mark mark;
-  std::string what;
+  Said what;
 };
 
 /// The first byte that is not UTF-8 (RFC 3629), or the first control character other than tab and

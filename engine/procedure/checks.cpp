@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/checks.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <string>
 #include <utility>
@@ -37,10 +35,10 @@ class Checks {
   }
 
  private:
-  void error(Mark mark, std::string message) {
+  void error(Mark mark, Said message) {
     problems_.push_back({Problem::Kind::error, mark, std::move(message)});
   }
-  void warning(Mark mark, std::string message) {
+  void warning(Mark mark, Said message) {
     problems_.push_back({Problem::Kind::warning, mark, std::move(message)});
   }
 
@@ -50,8 +48,7 @@ class Checks {
       if (other.phase <= step.phase) continue;
       return error(
           link.implied ? step.mark : link.mark,
-          fmt::format(
-              "{} comes after {}, which is in a later phase (\"{}\" follows \"{}\"); change "
+          say("{} comes after {}, which is in a later phase (\"{}\" follows \"{}\"); change "
               "the phase of one, or the order of the phases",
               step.id, named(p_, other), p_.phases[other.phase.at()].id,
               p_.phases[step.phase.at()].id));
@@ -62,9 +59,9 @@ class Checks {
     for (const StepIx ix : cover.covers) {
       const Step& covered = p_.step(ix);
       if (cover.by.size() == 1 && covered.by == cover.by)
-        error(cover.mark, fmt::format("{} covers {}, which the same person does; a cover is for "
-                                      "somebody else's step",
-                                      cover.id, named(p_, covered)));
+        error(cover.mark, say("{} covers {}, which the same person does; a cover is for "
+                              "somebody else's step",
+                              cover.id, named(p_, covered)));
     }
   }
 
@@ -72,31 +69,30 @@ class Checks {
     if (!step.supply) return;
     const Supply& supply = p_.supply(step.supply);
     if (step.verb == Verb::set_out && supply.starts != SupplyState::stored)
-      error(step.mark, fmt::format("{} sets out {}, which starts {} already", step.id, supply.id,
-                                   word(supply.starts)));
+      error(step.mark, say("{} sets out {}, which starts {} already", step.id, supply.id,
+                           word(supply.starts)));
     if (step.verb == Verb::set_out && !supply.stored)
-      error(supply.mark, fmt::format("{} is set out by {}; say where it is kept before, in "
-                                     "\"stored\"",
-                                     supply.id, named(p_, step)));
+      error(supply.mark, say("{} is set out by {}; say where it is kept before, in "
+                             "\"stored\"",
+                             supply.id, named(p_, step)));
     if (step.verb != Verb::put_away) return;
     if (!supply.ends)
-      return error(supply.mark, fmt::format("{} is put away by {}; say where to, in \"ends\"",
-                                            supply.id, named(p_, step)));
+      return error(supply.mark, say("{} is put away by {}; say where to, in \"ends\"", supply.id,
+                                    named(p_, step)));
     const Place& ends = p_.place(supply.ends);
     if (supply.hazards.test(static_cast<std::size_t>(Hazard::sharp)) &&
         ends.kind == PlaceKind::waste)
-      error(step.mark,
-            fmt::format("{} is sharp but is thrown into {}; what is sharp and thrown away "
-                        "goes into a place of kind \"sharps\"",
-                        supply.id, ends.id));
+      error(step.mark, say("{} is sharp but is thrown into {}; what is sharp and thrown away "
+                           "goes into a place of kind \"sharps\"",
+                           supply.id, ends.id));
   }
 
   void check_keeps(const Step& step) {
     for (const SupplyIx s : step.keeps) {
       if (!needs_supply(step, s))
-        error(step.mark, fmt::format("{} keeps {} in the hand without needing it; add it to "
-                                     "\"needs\"",
-                                     step.id, p_.supply(s).id));
+        error(step.mark, say("{} keeps {} in the hand without needing it; add it to "
+                             "\"needs\"",
+                             step.id, p_.supply(s).id));
     }
   }
 
@@ -108,27 +104,25 @@ class Checks {
     const Signal& signal = p_.signal(ix);
     const Step& at = p_.step(signal.after);
     if (is_conditional(at))
-      return error(signal.mark, fmt::format("{} shows after {}, which does not always take place; "
-                                            "name a step that does",
-                                            signal.id, named(p_, at)));
+      return error(signal.mark, say("{} shows after {}, which does not always take place; "
+                                    "name a step that does",
+                                    signal.id, named(p_, at)));
     const auto ways = graph_.longest_from(moment(signal), std::vector<bool>(p_.steps.size(), true));
     for (std::size_t i = 0; i < p_.steps.size(); ++i) {
       const Step& step = p_.steps[i];
       if (depends_on(step, ix) && !ways.reaches(EventGraph::start(StepIx{i})) &&
           !is_foretold_before(signal, StepIx{i}))
         error(step.mark,
-              fmt::format("{} depends on {}, which is not known before {} has {}; add it "
-                          "to \"after\"",
-                          step.id, signal.id, named(p_, at),
-                          signal.from_start ? "started" : "ended"));
+              say("{} depends on {}, which is not known before {} has {}; add it "
+                  "to \"after\"",
+                  step.id, signal.id, named(p_, at), signal.from_start ? "started" : "ended"));
     }
     for (const Signal& later : p_.signals) {
       for (const Foretold& foretold : later.foretold) {
         if (foretold.by == ix && !ways.reaches(moment(later)))
-          error(later.mark,
-                fmt::format("{} is foretold by {}, which shows no earlier; {} must come "
-                            "after {}",
-                            later.id, signal.id, p_.step(later.after).id, at.id));
+          error(later.mark, say("{} is foretold by {}, which shows no earlier; {} must come "
+                                "after {}",
+                                later.id, signal.id, p_.step(later.after).id, at.id));
       }
     }
   }
@@ -159,9 +153,9 @@ class Checks {
       }
       const Step& other = p_.step(life[user]);
       if (user == i || doer(other) == doer(step) || !needs_supply(other, step.supply))
-        error(step.mark, fmt::format("{} takes {} back when nobody else has it in the hand; it "
-                                     "belongs after the step that needs it",
-                                     step.id, p_.supply(step.supply).id));
+        error(step.mark, say("{} takes {} back when nobody else has it in the hand; it "
+                             "belongs after the step that needs it",
+                             step.id, p_.supply(step.supply).id));
     }
   }
 
@@ -172,37 +166,35 @@ class Checks {
         if (a.verb != b.verb || a.supply != b.supply || a.cover == b.cover) continue;
         const Step &cover = p_.step((a.cover ? a : b).steps.front()),
                    &timed = p_.step((a.cover ? b : a).steps.front());
-        error(
-            p_.step(a.steps.front()).mark,
-            fmt::format("the same action would be a cover in {} and end by itself in {}; let both "
-                        "be covers, or choose another verb for one",
-                        named(p_, cover), named(p_, timed)));
+        error(p_.step(a.steps.front()).mark,
+              say("the same action would be a cover in {} and end by itself in {}; let both "
+                  "be covers, or choose another verb for one",
+                  named(p_, cover), named(p_, timed)));
       }
     }
   }
 
   template <class Thing, class IsUsed>
-  void warn(std::string_view kind, const std::vector<Thing>& things, std::string_view fault,
-            IsUsed is_used) {
+  void warn(const char* words, const std::vector<Thing>& things, IsUsed is_used) {
     for (std::size_t i = 0; i < things.size(); ++i) {
       const bool used = std::any_of(p_.steps.begin(), p_.steps.end(),
                                     [&](const Step& step) { return is_used(step, i); });
-      if (!used) warning(things[i].mark, fmt::format("{} {} {}", kind, things[i].id, fault));
+      if (!used) warning(things[i].mark, say(words, things[i].id));
     }
   }
 
   void warn_of_unused() {
-    warn("person", p_.people, "has nothing to do", [](const Step& step, std::size_t i) {
+    warn("person {} has nothing to do", p_.people, [](const Step& step, std::size_t i) {
       return std::find(step.by.begin(), step.by.end(), PersonIx{i}) != step.by.end();
     });
-    warn("supply", p_.supplies, "is never used", [](const Step& step, std::size_t i) {
+    warn("supply {} is never used", p_.supplies, [](const Step& step, std::size_t i) {
       return step.supply == SupplyIx{i} || needs_supply(step, SupplyIx{i});
     });
-    warn("signal", p_.signals, "changes nothing: no step has it in \"when\" or \"unless\"",
+    warn("signal {} changes nothing: no step has it in \"when\" or \"unless\"", p_.signals,
          [&](const Step& step, std::size_t i) { return depends_on(step, SignalIx{i}); });
-    warn("phase", p_.phases, "has no steps",
+    warn("phase {} has no steps", p_.phases,
          [](const Step& step, std::size_t i) { return step.phase == PhaseIx{i}; });
-    warn("device", p_.devices, "is never used", [](const Step& step, std::size_t i) {
+    warn("device {} is never used", p_.devices, [](const Step& step, std::size_t i) {
       return std::find(step.devices.begin(), step.devices.end(), DeviceIx{i}) != step.devices.end();
     });
   }

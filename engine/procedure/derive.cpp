@@ -2,13 +2,10 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/derive.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <string>
 #include <utility>
 
-#include "base/text.hpp"
 #include "procedure/event_graph.hpp"
 #include "procedure/hands.hpp"
 #include "procedure/needs.hpp"
@@ -149,23 +146,22 @@ bool is_of_a_supply_life(const Procedure& p, const EventGraph::Edge& edge) {
 }
 
 // "etch comes after rinse (line 40)", for one edge of a cycle; empty for a step's own duration.
-std::string in_words(const Procedure& p, const EventGraph::Edge& edge) {
+Said in_words(const Procedure& p, const EventGraph::Edge& edge) {
   const StepIx from = EventGraph::step(edge.from), to = EventGraph::step(edge.to);
   if (from == to) return {};
   const Step &first = p.step(from), &second = p.step(to);
   if (!edge.link)
-    return fmt::format("{} lasts until {} ends ({})", second.id, first.id, line_in(p, second.mark));
+    return say("{} lasts until {} ends ({})", second.id, first.id, line_in(p, second.mark));
   const char* reason = "";
   if (is_of_a_supply_life(p, edge))
     reason = ", which handles the same supply earlier in the file";
   else if (edge.link->implied)
     reason = covers(first, to) ? ", which covers it" : ", which is for it";
-  return fmt::format("{} comes after {}{} ({})", second.id, first.id, reason,
-                     line_in(p, edge.link->mark));
+  return say("{} comes after {}{} ({})", second.id, first.id, reason, line_in(p, edge.link->mark));
 }
 
 Problem cycle_problem(const Procedure& p, const std::vector<EventGraph::Edge>& cycle) {
-  std::vector<std::string> words;
+  std::vector<Said> words;
   Mark mark = p.step(EventGraph::step(cycle.front().to)).mark;
   bool place_is_written = false, hangs_on_file_order = false;
   for (auto edge = cycle.rbegin(); edge != cycle.rend(); ++edge) {
@@ -178,9 +174,9 @@ Problem cycle_problem(const Procedure& p, const std::vector<EventGraph::Edge>& c
     }
   }
   return {Problem::Kind::error, mark,
-          fmt::format("these steps wait for each other: {}; {}", list_text(words),
-                      hangs_on_file_order ? "move one of them in the file, or take a link away"
-                                          : "take one of these away")};
+          say("these steps wait for each other: {}; {}", listed(words),
+              hangs_on_file_order ? "move one of them in the file, or take a link away"
+                                  : "take one of these away")};
 }
 
 // Gives the cycles, or fills in the order relation when there is none.

@@ -20,7 +20,8 @@ Tree parsed(std::string_view yaml) {
   Tree tree = parse_yaml(yaml, report);
   const auto problems = report.take();
   if (!problems.empty())
-    throw EditError(fmt::format("line {}: {}", problems[0].mark.line, problems[0].message));
+    throw EditError(
+        fmt::format("line {}: {}", problems[0].mark.line, problems[0].message.english()));
   if (!tree.root) throw EditError("an empty text");
   return tree;
 }

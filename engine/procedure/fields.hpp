@@ -17,7 +17,7 @@ namespace beforehand::procedure {
 /// A node that is no map is reported once, and then has no keys.
 class Fields {
  public:
-  Fields(const Node& node, std::string owner, Report& report);
+  Fields(const Node& node, Said owner, Report& report);
 
   /// The value of a key, none when it is not there. Keys must be string literals.
   const Node* find(std::string_view key);
@@ -42,7 +42,7 @@ class Fields {
   void finish();
 
   Mark mark() const { return node_.mark; }
-  const std::string& owner() const { return owner_; }
+  const Said& owner() const { return owner_; }
 
  private:
   template <class T>
@@ -57,7 +57,7 @@ class Fields {
   }
 
   const Node& node_;
-  std::string owner_;
+  Said owner_;
   Report& report_;
   std::vector<std::string_view> known_;
   std::vector<bool> was_read_;  // by entry

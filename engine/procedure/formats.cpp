@@ -42,8 +42,8 @@ std::optional<int> version_in(const Node& root, Kind kind, Report& report) {
   if (!version) return std::nullopt;
   const int newest = current_format(kind);
   if (*version >= 1 && *version <= newest) return *version;
-  report.error(node->mark, fmt::format("format {}; this program reads {}", *version,
-                                       newest == 1 ? "format 1" : "formats 1 to 2"));
+  report.error(node->mark, say("format {}; this program reads {}", *version,
+                               newest == 1 ? "format 1" : "formats 1 to 2"));
   return std::nullopt;
 }
 
@@ -90,7 +90,8 @@ Converted convert(std::string_view yaml) {
   const auto version = tree.root ? version_in(*tree.root, kind, report) : std::optional<int>();
   const auto problems = report.take();
   if (!problems.empty())
-    throw EditError(fmt::format("line {}: {}", problems[0].mark.line, problems[0].message));
+    throw EditError(
+        fmt::format("line {}: {}", problems[0].mark.line, problems[0].message.english()));
   if (!version)
     throw EditError(
         "no version at its top, as in \"beforehand: 1\"; is it a file of this program?");

@@ -82,23 +82,25 @@ std::optional<std::int64_t> thousandths_of(std::string_view text) {
   return text.empty() ? value : std::nullopt;
 }
 
-std::string duration_fault(std::string_view text) {
+Said duration_fault(std::string_view text) {
   std::string_view rest = text;
   const auto number = take_thousandths(rest);
   const auto figure = text.substr(0, text.size() - rest.size());
   skip_spaces(rest);
   if (number && rest.empty())
-    return fmt::format("\"{}\" has no unit; write {} s, or {} min if minutes are meant", text, text,
-                       text);
+    return say("\"{}\" has no unit; write {} s, or {} min if minutes are meant", text, text, text);
+  if (number && (rest.starts_with("-") || text.find(" to ") != std::string_view::npos))
+    return say(
+        "\"{}\" is no single duration; write a range as {least: 8 s, usual: 10 s, most: 14 s}",
+        shown(text));
   if (number && (rest.starts_with("sec") || rest.starts_with("S")))
-    return fmt::format("\"{}\" is not a duration; write {} s", shown(text), figure);
+    return say("\"{}\" is not a duration; write {} s", shown(text), figure);
   if (number && (rest.starts_with("m") || rest.starts_with("M")))
-    return fmt::format("\"{}\" is not a duration; write {} min", shown(text), figure);
-  return fmt::format("\"{}\" is not a duration; write it like 15 s, 2.5 s or 1 min 30 s",
-                     shown(text));
+    return say("\"{}\" is not a duration; write {} min", shown(text), figure);
+  return say("\"{}\" is not a duration; write it like 15 s, 2.5 s or 1 min 30 s", shown(text));
 }
 
-std::string_view kind_of(const Node& node) {
+const char* kind_of(const Node& node) {
   switch (node.kind) {
     case Node::Kind::empty:
       return "nothing";
@@ -124,9 +126,13 @@ std::optional<std::string> prose(const Node& node, std::size_t longest, Report& 
   const auto length = length_in_characters(text);
   if (text.empty()) {
     report.slip(node.mark, "an empty text; write one or take the key away");
+  } else if (length > 2 * longest) {
+    report.slip(node.mark, say("{} characters; at most {} fit where this is shown; are its quotes "
+                               "closed?",
+                               length, longest));
   } else if (length > longest) {
     report.slip(node.mark,
-                fmt::format("{} characters; at most {} fit where this is shown", length, longest));
+                say("{} characters; at most {} fit where this is shown", length, longest));
   } else if (has_control_character(text)) {
     report.slip(node.mark,
                 "a line break or other control character in the text; write it as one line");
@@ -138,9 +144,9 @@ std::optional<std::string> prose(const Node& node, std::size_t longest, Report& 
 
 }  // namespace
 
-const std::string* text_of(const Node& node, std::string_view wanted, Report& report) {
+const std::string* text_of(const Node& node, const Said& wanted, Report& report) {
   if (node.kind == Node::Kind::text) return &node.text;
-  report.error(node.mark, fmt::format("{} should stand here, not {}", wanted, kind_of(node)));
+  report.error(node.mark, say("{} should stand here, not {}", wanted, kind_of(node)));
   return nullptr;
 }
 
@@ -150,9 +156,9 @@ bool check_id(const Node& node, Report& report) {
   const bool fits = !text->empty() && text->size() <= longest_id;
   const auto allowed = [](char c) { return (c >= 'a' && c <= 'z') || is_digit(c) || c == '-'; };
   if (fits && std::all_of(text->begin(), text->end(), allowed)) return true;
-  report.error(node.mark, fmt::format("\"{}\" cannot be an id; use small letters, digits and "
-                                      "hyphens, {} at most",
-                                      shown(*text), longest_id));
+  report.error(node.mark, say("\"{}\" cannot be an id; use small letters, digits and "
+                              "hyphens, {} at most",
+                              shown(*text), longest_id));
   return false;
 }
 
@@ -166,8 +172,8 @@ std::optional<std::string> Form<Language>::read(const Node& node, Report& report
   if (!text) return std::nullopt;
   const auto letter = [](char c) { return c >= 'a' && c <= 'z'; };
   if (text->size() == 2 && std::all_of(text->begin(), text->end(), letter)) return *text;
-  report.error(node.mark, fmt::format("\"{}\" is no language; write its two letters, as in \"es\"",
-                                      shown(*text)));
+  report.error(node.mark,
+               say("\"{}\" is no language; write its two letters, as in \"es\"", shown(*text)));
   return std::nullopt;
 }
 
@@ -184,7 +190,7 @@ std::optional<bool> Form<bool>::read(const Node& node, Report& report) {
   if (!text) return std::nullopt;
   if (*text == "true") return true;
   if (*text == "false") return false;
-  report.error(node.mark, fmt::format("\"{}\" should be true or false", shown(*text)));
+  report.error(node.mark, say("\"{}\" should be true or false", shown(*text)));
   return std::nullopt;
 }
 
@@ -194,7 +200,7 @@ std::optional<int> Form<Count>::read(const Node& node, Report& report) {
   int value = 0;
   const auto [end, fault] = std::from_chars(text->data(), text->data() + text->size(), value);
   if (fault == std::errc{} && end == text->data() + text->size() && value >= 0) return value;
-  report.error(node.mark, fmt::format("\"{}\" should be a whole number", shown(*text)));
+  report.error(node.mark, say("\"{}\" should be a whole number", shown(*text)));
   return std::nullopt;
 }
 
@@ -207,10 +213,10 @@ std::optional<int> Form<Percent>::read(const Node& node, Report& report) {
   if (value && rest == "%" && *value % 1000 == 0 && *value <= 100'000)
     return static_cast<int>(*value / 1000);
   report.slip(node.mark, value && rest.empty()
-                             ? fmt::format("\"{}\" has no unit; write {} %", *text, *text)
-                             : fmt::format("\"{}\" is not a percentage; write a whole number from "
-                                           "0 % to 100 %",
-                                           shown(*text)));
+                             ? say("\"{}\" has no unit; write {} %", *text, *text)
+                             : say("\"{}\" is not a percentage; write a whole number from "
+                                   "0 % to 100 %",
+                                   shown(*text)));
   return std::nullopt;
 }
 
@@ -219,9 +225,9 @@ std::optional<double> Form<Clock>::read(const Node& node, Report& report) {
   if (!text) return std::nullopt;
   const auto value = thousandths_of(*text);
   if (value && *value > 0 && *value < 13'000) return static_cast<double>(*value) / 1000.0;
-  report.slip(node.mark, fmt::format("\"{}\" is not a clock position; write an hour from 1 to 12, "
-                                     "halves as 3.5",
-                                     shown(*text)));
+  report.slip(node.mark, say("\"{}\" is not a clock position; write an hour from 1 to 12, "
+                             "halves as 3.5",
+                             shown(*text)));
   return std::nullopt;
 }
 
@@ -230,8 +236,8 @@ std::optional<Ms> Form<Ms>::read(const Node& node, Report& report) {
   if (!text) return std::nullopt;
   const auto value = duration_of(*text);
   if (value && *value <= longest_duration) return value;
-  report.error(node.mark, value ? fmt::format("\"{}\" is longer than 3 hours", shown(*text))
-                                : duration_fault(*text));
+  report.error(node.mark,
+               value ? say("\"{}\" is longer than 3 hours", shown(*text)) : duration_fault(*text));
   return std::nullopt;
 }
 
@@ -253,9 +259,9 @@ std::optional<int> Form<Irradiance>::read(const Node& node, Report& report) {
   const auto value = measured(*text, "mW/cm2", "mW/cm²");
   if (value && *value > 0 && *value <= 10'000'000 && *value % 1000 == 0)
     return static_cast<int>(*value / 1000);
-  report.error(node.mark, fmt::format("\"{}\" is no irradiance; write it like 1000 mW/cm2, as your "
-                                      "radiometer shows it",
-                                      shown(*text)));
+  report.error(node.mark, say("\"{}\" is no irradiance; write it like 1000 mW/cm2, as your "
+                              "radiometer shows it",
+                              shown(*text)));
   return std::nullopt;
 }
 
@@ -264,8 +270,7 @@ std::optional<int> Form<Exposure>::read(const Node& node, Report& report) {
   if (!text) return std::nullopt;
   const auto value = measured(*text, "J/cm2", "J/cm²");
   if (value && *value > 0 && *value <= 1'000'000) return static_cast<int>(*value);
-  report.error(node.mark,
-               fmt::format("\"{}\" is no light energy; write it like 16 J/cm2", shown(*text)));
+  report.error(node.mark, say("\"{}\" is no light energy; write it like 16 J/cm2", shown(*text)));
   return std::nullopt;
 }
 
@@ -290,9 +295,9 @@ std::optional<TimedBy> Form<TimedBy>::read(const Node& node, Report& report) {
     out.material = id.text;
     return out;
   }
-  report.error(node.mark, fmt::format("\"{}\" is no time of a material; write it like \"mixing of "
-                                      "core-paste\" or \"2 x curing of composite\"",
-                                      shown(*text)));
+  report.error(node.mark, say("\"{}\" is no time of a material; write it like \"mixing of "
+                              "core-paste\" or \"2 x curing of composite\"",
+                              shown(*text)));
   return std::nullopt;
 }
 
@@ -301,18 +306,20 @@ std::string exposure_text(int millijoules) {
 }
 
 std::optional<std::size_t> choice(const Node& node, const std::vector<std::string>& words,
-                                  std::string_view kind, Report& report) {
-  const auto* text = text_of(node, fmt::format("a {}", kind), report);
+                                  const char* kind, Report& report) {
+  const auto* text = text_of(node, say("a {}", kind), report);
   if (!text) return std::nullopt;
   const auto found = std::find(words.begin(), words.end(), *text);
   if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
   constexpr std::size_t shortest_mistyped = 3;  // "VI" is near to everything
-  const auto near =
+  auto near =
       text->size() < shortest_mistyped || report.full() ? std::nullopt : nearest(*text, words);
-  report.error(
-      node.mark,
-      near ? fmt::format("\"{}\" is no {}; did you mean \"{}\"?", shown(*text), kind, *near)
-           : fmt::format("\"{}\" is no {}; it is one of {}", shown(*text), kind, list_text(words)));
+  for (const auto& word : words)  // "mixes"
+    if (!near && word.size() >= shortest_mistyped && text->starts_with(word)) near = word;
+  report.error(node.mark,
+               near ? say("\"{}\" is no {}; did you mean \"{}\"?", shown(*text), kind, *near)
+                    : say("\"{}\" is no {}; it is one of {}", shown(*text), kind,
+                          listed({words.begin(), words.end()})));
   return std::nullopt;
 }
 

@@ -34,7 +34,7 @@ inline constexpr std::size_t longest_id = 40, longest_title = 80, longest_prose 
 bool check_id(const Node& node, Report& report);
 
 /// The text of a node, if it is one; reports it otherwise, `wanted` saying what should stand there.
-const std::string* text_of(const Node& node, std::string_view wanted, Report& report);
+const std::string* text_of(const Node& node, const Said& wanted, Report& report);
 
 template <>
 struct Form<Id> {
@@ -93,7 +93,7 @@ std::string exposure_text(int millijoules);
 
 /// Which of `words` a node says, by position; `kind` names them in the message.
 std::optional<std::size_t> choice(const Node& node, const std::vector<std::string>& words,
-                                  std::string_view kind, Report& report);
+                                  const char* kind, Report& report);
 
 /// The words of an enumeration, the first `count` from `first` on.
 template <class E>
@@ -105,7 +105,7 @@ std::vector<std::string> words_of(std::size_t count, std::size_t first = 0) {
 
 template <class E, std::size_t count, std::size_t first = 0>
 struct ChoiceForm {
-  static std::optional<E> read_as(std::string_view kind, const Node& node, Report& report) {
+  static std::optional<E> read_as(const char* kind, const Node& node, Report& report) {
     static const auto words = words_of<E>(count, first);
     const auto i = choice(node, words, kind, report);
     if (!i) return std::nullopt;

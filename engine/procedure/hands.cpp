@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/hands.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <iterator>
 #include <string>
@@ -78,17 +76,18 @@ class Hands {
   }
 
   void report(const Step& step) {
-    std::string holding;
-    for (const Held& held : held_)
-      holding += fmt::format("{}{}", holding.empty() ? " while still holding " : " and ",
-                             p_.supply(held.supply).id);
-    const int has = p_.person(who_).hands;
-    problems_.push_back(
-        {Problem::Kind::error, step.mark,
-         fmt::format("{} takes {} hand{}{}, but {} has {}; {}", step.id, hands_for(step),
-                     hands_for(step) == 1 ? "" : "s", holding, p_.person(who_).id, has,
-                     holding.empty() ? "lower \"hands\" or split the step"
-                                     : "take something back before it")});
+    std::vector<Said> holding;
+    for (const Held& held : held_) holding.push_back(p_.supply(held.supply).id);
+    const int wanted = hands_for(step);
+    const auto hands = say(wanted == 1 ? "{} hand" : "{} hands", wanted);
+    const auto& person = p_.person(who_);
+    problems_.push_back({Problem::Kind::error, step.mark,
+                         holding.empty()
+                             ? say("{} takes {}, but {} has {}; lower \"hands\" or split the step",
+                                   step.id, hands, person.id, person.hands)
+                             : say("{} takes {} while still holding {}, but {} has {}; take "
+                                   "something back before it",
+                                   step.id, hands, listed(holding), person.id, person.hands)});
   }
 
   const Procedure& p_;
@@ -105,9 +104,9 @@ void check_hands_of_all(const Procedure& p, const Step& step, std::vector<Proble
     const Person& person = p.person(who);
     const bool told_by_hands = who == doer(step) && !step.is_cover();
     if (step.hands <= person.hands || told_by_hands) continue;
-    problems.push_back({Problem::Kind::error, step.mark,
-                        fmt::format("{} takes {} hands, but {} has {}", step.id, step.hands,
-                                    person.id, person.hands)});
+    problems.push_back(
+        {Problem::Kind::error, step.mark,
+         say("{} takes {} hands, but {} has {}", step.id, step.hands, person.id, person.hands)});
   }
 }
 
@@ -132,12 +131,11 @@ void check_step_at_once(const Procedure& p, const Step& step, std::vector<Proble
     const Step& certain = applies_whenever(step, server) ? server : step;
     const int hands = hands_at_once(p, step, doer(server), certain);
     if (hands <= person.hands) continue;
-    problems.push_back(
-        {Problem::Kind::error, step.mark,
-         fmt::format("{} wants {} hands of {} at once, to cover it and to offer what "
-                     "it needs, but there are {}; let something be taken earlier and "
-                     "kept",
-                     step.id, hands, person.id, person.hands)});
+    problems.push_back({Problem::Kind::error, step.mark,
+                        say("{} wants {} hands of {} at once, to cover it and to offer what "
+                            "it needs, but there are {}; let something be taken earlier and "
+                            "kept",
+                            step.id, hands, person.id, person.hands)});
     return;
   }
 }

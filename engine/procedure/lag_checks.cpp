@@ -2,12 +2,9 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/lag_checks.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <string>
 
-#include "base/text.hpp"
 #include "procedure/relations.hpp"
 
 namespace beforehand::procedure {
@@ -28,17 +25,17 @@ std::vector<bool> taking_place(const Procedure& p, const Step& a, const Step& b)
 }
 
 // "blot (10 s, line 40) and 15 s after etch (line 38)": what takes time on the way to an event.
-std::string way_in_words(const Procedure& p, const EventGraph::Ways& ways, Event to) {
-  std::vector<std::string> parts;
+Said way_in_words(const Procedure& p, const EventGraph::Ways& ways, Event to) {
+  std::vector<Said> parts;
   for (const auto* edge = ways.last[to]; edge; edge = ways.last[edge->from]) {
     if (edge->lag == Ms{0}) continue;
     const Step& step = p.step(EventGraph::step(edge->from));
-    parts.push_back(edge->link ? fmt::format("{} from {}", duration_text(edge->lag), named(p, step))
-                               : fmt::format("{} ({}, line {})", step.id, duration_text(edge->lag),
-                                             step.mark.line));
+    parts.push_back(
+        edge->link ? say("{} from {}", duration_text(edge->lag), named(p, step))
+                   : say("{} ({}, line {})", step.id, duration_text(edge->lag), step.mark.line));
   }
   std::reverse(parts.begin(), parts.end());
-  return list_text(parts);
+  return listed(parts);
 }
 
 void check_link(const Procedure& p, const EventGraph& graph, StepIx ix, const Link& link,
@@ -51,10 +48,10 @@ void check_link(const Procedure& p, const EventGraph& graph, StepIx ix, const Li
   if (!ways.reaches(to) || ways.length[to] <= link.at_most) return;
   problems.push_back(
       {Problem::Kind::error, link.mark,
-       fmt::format("{} should start within {} of the {} of {}, but what must come between takes at "
-                   "least {}: {}",
-                   step.id, duration_text(link.at_most), word(link.from), named(p, other),
-                   duration_text(ways.length[to]), way_in_words(p, ways, to))});
+       say("{} should start within {} of the {} of {}, but what must come between takes at "
+           "least {}: {}",
+           step.id, duration_text(link.at_most), word(link.from), named(p, other),
+           duration_text(ways.length[to]), way_in_words(p, ways, to))});
 }
 
 bool uses(const Step& step, SupplyIx supply) {
@@ -79,9 +76,11 @@ void check_use(const Procedure& p, const EventGraph& graph, const Supply& supply
   if (!ways.reaches(to) || ways.length[to] <= supply.working_time) return;
   problems.push_back(
       {Problem::Kind::error, last.mark,
-       fmt::format("{} has {} {} after {}, but {} cannot end sooner than {} after it: {}",
-                   supply.id, supply.sets_as, duration_text(supply.working_time), named(p, first),
-                   last.id, duration_text(ways.length[to]), way_in_words(p, ways, to))});
+       say("{} has {} {} after {}, but {} cannot end sooner than {} after it: {}; where it only "
+           "has to "
+           "be in its place by then, let what follows be a step of its own",
+           supply.id, supply.sets_as, duration_text(supply.working_time), named(p, first), last.id,
+           duration_text(ways.length[to]), way_in_words(p, ways, to))});
 }
 
 void check_working_time(const Procedure& p, const EventGraph& graph, SupplyIx supply,

@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/materials.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "base/text.hpp"
@@ -49,13 +47,13 @@ class MaterialsReader {
 
   void judge_lamp(Mark mark) {
     if (*m_.lamp < too_weak)
-      report_.slip(mark, fmt::format("a lamp below {} mW/cm2 is to be rejected (Rueggeberg and "
-                                     "others 1994)",
-                                     too_weak));
+      report_.slip(mark, say("a lamp below {} mW/cm2 is to be rejected (Rueggeberg and "
+                             "others 1994)",
+                             too_weak));
     else if (*m_.lamp < weak)
-      report_.warning(mark, fmt::format("below {} mW/cm2 a minute of light is not enough for 2 mm "
-                                        "(Rueggeberg and others 1994)",
-                                        weak));
+      report_.warning(mark, say("below {} mW/cm2 a minute of light is not enough for 2 mm "
+                                "(Rueggeberg and others 1994)",
+                                weak));
   }
 
   void read_list(const Node* list) {
@@ -68,14 +66,14 @@ class MaterialsReader {
       const Node& key = *list->items[i];
       if (key.kind != Node::Kind::text || m_.find(key.text)) continue;  // reported
       if (m_.materials.size() == most_materials)
-        return report_.error(key.mark, fmt::format("more than {} materials", most_materials));
+        return report_.error(key.mark, say("more than {} materials", most_materials));
       check_id(key, report_);
       read_material(key, *list->items[i + 1]);
     }
   }
 
   void read_material(const Node& key, const Node& value) {
-    Fields f(value, fmt::format("material {}", shown(key.text)), report_);
+    Fields f(value, say("material {}", shown(key.text)), report_);
     Material m;
     m.id = key.text;
     m.mark = key.mark;
@@ -95,7 +93,7 @@ class MaterialsReader {
 
   void read_published(const Node* node, Material& m) {
     if (!node) return;
-    Fields f(*node, fmt::format("published of {}", m.id), report_);
+    Fields f(*node, say("published of {}", m.id), report_);
     for (std::size_t i = 0; i < time_keys.size(); ++i) {
       const Node* bounds = f.find(time_keys[i]);
       if (!bounds) continue;
@@ -107,8 +105,8 @@ class MaterialsReader {
       p.source = b.required<Prose>("source");
       b.finish();
       if (p.least > p.most)
-        report_.slip(bounds->mark, fmt::format("least ({}) exceeds most ({})",
-                                               duration_text(p.least), duration_text(p.most)));
+        report_.slip(bounds->mark, say("least ({}) exceeds most ({})", duration_text(p.least),
+                                       duration_text(p.most)));
       m.published.push_back(std::move(p));
     }
     f.finish();
@@ -119,9 +117,8 @@ class MaterialsReader {
     auto& curing = m.times[static_cast<std::size_t>(MaterialTime::curing)];
     if (!m.demand) return;
     if (!m_.lamp)
-      return report_.slip(m.mark,
-                          fmt::format("{} demands {} of light; say what your lamp gives, as "
-                                      "in \"lamp: {{output: 1000 mW/cm2}}\"",
+      return report_.slip(m.mark, say("{} demands {} of light; say what your lamp gives, as "
+                                      "in \"lamp: {output: 1000 mW/cm2}\"",
                                       m.id, exposure_text(*m.demand)));
     const auto needed = time_to(*m.demand, *m_.lamp);
     if (!curing) curing = needed;
@@ -129,14 +126,14 @@ class MaterialsReader {
     const Mark mark = time ? time->mark : m.mark;
     const auto given = exposure_of(*m_.lamp, *curing);
     if (given < *m.demand)
-      report_.slip(mark, fmt::format("{} at {} mW/cm2 give {}, and {} demands {}: {} at least",
-                                     duration_text(*curing), *m_.lamp,
-                                     exposure_text(static_cast<int>(given)), m.id,
-                                     exposure_text(*m.demand), duration_text(needed)));
+      report_.slip(
+          mark, say("{} at {} mW/cm2 give {}, and {} demands {}: {} at least",
+                    duration_text(*curing), *m_.lamp, exposure_text(static_cast<int>(given)), m.id,
+                    exposure_text(*m.demand), duration_text(needed)));
     else if (*m_.lamp > very_strong && *curing <= Ms{5000})
-      report_.warning(mark, fmt::format("above {} mW/cm2 a few seconds of light call for caution "
-                                        "(consensus statement, Halifax 2014)",
-                                        very_strong));
+      report_.warning(mark, say("above {} mW/cm2 a few seconds of light call for caution "
+                                "(consensus statement, Halifax 2014)",
+                                very_strong));
   }
 
   Materials m_;
@@ -165,7 +162,7 @@ class Comparison {
   }
 
  private:
-  void warn(Mark mark, std::string message) {
+  void warn(Mark mark, Said message) {
     problems_.push_back({Problem::Kind::warning, mark, std::move(message)});
   }
 
@@ -175,9 +172,8 @@ class Comparison {
     std::vector<std::string> ids;
     for (const auto& m : m_.materials) ids.push_back(m.id);
     const auto near = nearest(id, ids);
-    warn(mark, fmt::format("the materials \"{}\" have no {}{}", m_.id, id,
-                           near ? fmt::format("; did you mean \"{}\"?", *near)
-                                : "; the time given here stands"));
+    warn(mark, say("the materials \"{}\" have no {}{}", m_.id, id,
+                   near ? say("; did you mean \"{}\"?", *near) : "; the time given here stands"));
     return nullptr;
   }
 
@@ -185,16 +181,14 @@ class Comparison {
                Mark mark) {
     for (const auto& p : m.published) {
       if (p.time != time || (least >= p.least && most <= p.most)) continue;
-      const auto bounds = p.most == never    ? fmt::format("{} or more", duration_text(p.least))
-                          : p.least == Ms{0} ? fmt::format("{} at most", duration_text(p.most))
-                                             : fmt::format("{} to {}", duration_text(p.least),
-                                                           duration_text(p.most));
-      warn(mark,
-           fmt::format("{}: {} of {} takes {}; published is {} ({})", what, word(time), m.name,
-                       least == most
-                           ? duration_text(least)
-                           : fmt::format("{} to {}", duration_text(least), duration_text(most)),
-                       bounds, p.source));
+      const auto bounds = p.most == never ? say("{} or more", duration_text(p.least))
+                          : p.least == Ms{0}
+                              ? say("{} at most", duration_text(p.most))
+                              : say("{} to {}", duration_text(p.least), duration_text(p.most));
+      warn(mark, say("{}: {} of {} takes {}; published is {} ({})", what, word(time), m.name,
+                     least == most ? duration_text(least)
+                                   : say("{} to {}", duration_text(least), duration_text(most)),
+                     bounds, p.source));
     }
   }
 

@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/needs.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <iterator>
 #include <string>
@@ -33,7 +31,7 @@ class Needs {
   }
 
  private:
-  void error(Mark mark, std::string message) {
+  void error(Mark mark, Said message) {
     problems_.push_back({Problem::Kind::error, mark, std::move(message)});
   }
 
@@ -42,22 +40,20 @@ class Needs {
     if (!passes(pass)) return;
     const auto& supply = p_.supply(pass.supply).id;
     if (!pass.serves)
-      return error(pass.mark,
-                   fmt::format("nobody needs what {} passes; name the step it is for, as "
-                               "in \"for: etch\"",
-                               pass.id));
+      return error(pass.mark, say("nobody needs what {} passes; name the step it is for, as "
+                                  "in \"for: etch\"",
+                                  pass.id));
     const Step& taker = p_.step(pass.serves);
     if (!needs_supply(taker, pass.supply))
-      return error(pass.mark,
-                   fmt::format("{} does not need what {} passes; add {} to its \"needs\" "
-                               "or take the pass away",
-                               named(p_, taker), pass.id, supply));
+      return error(pass.mark, say("{} does not need what {} passes; add {} to its \"needs\" "
+                                  "or take the pass away",
+                                  named(p_, taker), pass.id, supply));
     if (pass.by.size() == 1 && taker.by == pass.by)
-      error(pass.mark, fmt::format("{} passes {} to the person who passes it", pass.id, supply));
+      error(pass.mark, say("{} passes {} to the person who passes it", pass.id, supply));
     if (!applies_whenever(taker, pass))
-      error(pass.mark, fmt::format("{} passes {} also when {} does not apply; give it the same "
-                                   "\"when\" and \"unless\"",
-                                   pass.id, supply, named(p_, taker)));
+      error(pass.mark, say("{} passes {} also when {} does not apply; give it the same "
+                           "\"when\" and \"unless\"",
+                           pass.id, supply, named(p_, taker)));
     passes_for_[pass.serves.at()].push_back(ix);
   }
 
@@ -81,8 +77,8 @@ class Needs {
     for (std::size_t i = 0; i < from.size(); ++i) {
       for (std::size_t j = 0; j < i; ++j) {
         if (!can_both_apply(p_.step(from[i]), p_.step(from[j]))) continue;
-        error(p_.step(from[i]).mark, fmt::format("{} is already passed for {} by {}", supply,
-                                                 step.id, named(p_, p_.step(from[j]))));
+        error(p_.step(from[i]).mark, say("{} is already passed for {} by {}", supply, step.id,
+                                         named(p_, p_.step(from[j]))));
         return true;
       }
     }
@@ -96,13 +92,13 @@ class Needs {
         is_served_in_every_case(from, p_, step))
       return;
     if (from.empty())
-      error(step.mark, fmt::format("{} needs {}, but nobody passes it and it is not in the hand "
-                                   "already; add a step \"does: pass, supply: {}, for: {}\"",
-                                   step.id, supply, supply, step.id));
+      error(step.mark, say("{} needs {}, but nobody passes it and it is not in the hand "
+                           "already; add a step \"does: pass, supply: {}, for: {}\"",
+                           step.id, supply, supply, step.id));
     else
-      error(step.mark, fmt::format("{} needs {} in every case, but it is passed only when certain "
-                                   "signals happen or do not: {}",
-                                   step.id, supply, named(p_, p_.step(from.front()))));
+      error(step.mark, say("{} needs {} in every case, but it is passed only when certain "
+                           "signals happen or do not: {}",
+                           step.id, supply, named(p_, p_.step(from.front()))));
   }
 
   // No two of them apply at once, and each only where the step does: they fill its cases when their
@@ -162,9 +158,9 @@ class Needs {
     const Supply& supply = p_.supply(need.supply);
     if (!supply.needs_preparing || need.prepared_by || supply.starts == SupplyState::prepared)
       return;
-    error(p_.step(ix).mark, fmt::format("{} needs {} ready, but nobody opens, mixes or loads it "
-                                        "before (since its last use); add such a step",
-                                        p_.step(ix).id, supply.id));
+    error(p_.step(ix).mark, say("{} needs {} ready, but nobody opens, mixes or loads it "
+                                "before (since its last use); add such a step",
+                                p_.step(ix).id, supply.id));
   }
 
   void add_covers(StepIx ix) {

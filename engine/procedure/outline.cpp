@@ -23,7 +23,7 @@ struct Beginning {
   std::string_view words;
   Verb verb;
 };
-constexpr std::array<Beginning, 32> beginnings{{
+constexpr std::array<Beginning, 46> beginnings{{
     {"sets out", Verb::set_out},
     {"set out", Verb::set_out},
     {"puts away", Verb::put_away},
@@ -53,6 +53,20 @@ constexpr std::array<Beginning, 32> beginnings{{
     {"suction", Verb::suction},
     {"dries", Verb::dry},
     {"dry", Verb::dry},
+    {"gives", Verb::pass},
+    {"hands over", Verb::pass},
+    {"fills", Verb::load},
+    {"fill", Verb::load},
+    {"puts on", Verb::place},
+    {"takes off", Verb::remove},
+    {"rinses", Verb::use},
+    {"checks", Verb::check},
+    {"check", Verb::check},
+    {"asks", Verb::check},
+    {"reads", Verb::check},
+    {"counts", Verb::check},
+    {"watches", Verb::check},
+    {"looks", Verb::check},
     {"lights", Verb::light},
     {"cures", Verb::light},
     {"cure", Verb::light},
@@ -86,7 +100,8 @@ std::string id_from(std::string_view text) {
     if (plain) id += c;
     if (!plain && !id.empty() && id.back() != '-') id += '-';
   }
-  id.resize(std::min(id.size(), longest_id - 4));
+  constexpr std::size_t longest = longest_id - 4;  // "-400" may come behind it
+  if (id.size() > longest) id.resize(std::min(id.rfind('-', longest), longest));
   while (!id.empty() && id.back() == '-') id.pop_back();
   return id.empty() ? "step" : id;
 }
@@ -133,11 +148,12 @@ class Outline {
     Outlined out;
     out.problems = std::move(problems_);
     if (!has_errors(out.problems)) out.scenario = written(id);
+    for (const auto& line : lines_) out.steps.push_back(line.mark);
     return out;
   }
 
  private:
-  void error(Mark mark, std::string message) {
+  void error(Mark mark, Said message) {
     problems_.push_back({Problem::Kind::error, mark, std::move(message)});
   }
 
@@ -156,9 +172,9 @@ class Outline {
     constexpr std::array<std::string_view, 3> people{"clinician", "assistant", "second assistant"};
     const auto person = std::find(people.begin(), people.end(), who);
     if (person == people.end())
-      return error(mark, fmt::format("\"{}\" is nobody; it is the clinician, the assistant or the "
-                                     "second assistant",
-                                     shown(who)));
+      return error(mark, say("\"{}\" is nobody; it is the clinician, the assistant or the "
+                             "second assistant",
+                             shown(who)));
     if (lines_.size() == most_lines) return error(mark, "more steps than a scenario can have");
     Line out;
     out.mark = rest_mark;
@@ -166,8 +182,7 @@ class Outline {
     take_duration(without_working_time(rest, out), out);
     if (length_in_characters(out.what) > longest_title)
       error(rest_mark,
-            fmt::format("longer than {} characters; the why goes into the scenario later",
-                        longest_title));
+            say("longer than {} characters; the why goes into the scenario later", longest_title));
     if (out.who.at() > 0) find_verb(out);
     if (out.good_for && !prepares(out.verb))
       error(rest_mark, "\"good for\" belongs behind what is opened, mixed or loaded");
@@ -176,7 +191,7 @@ class Outline {
 
   void set_title(std::string_view title, Mark mark) {
     if (length_in_characters(title) > longest_title)
-      error(mark, fmt::format("a title has {} characters at most", longest_title));
+      error(mark, say("a title has {} characters at most", longest_title));
     title_ = title;
   }
 
@@ -212,6 +227,9 @@ class Outline {
                                          unit == std::string_view::npos ? "" : behind.substr(unit));
     const auto most =
         dash == std::string_view::npos ? least : std::string(trimmed(behind.substr(dash + 1)));
+    if (behind.find(" to ") != std::string_view::npos)
+      return error(line.mark,
+                   say("\"{}\" is no duration; write a range as in 2-3 min", shown(behind)));
     const auto from = Form<Ms>::read({Node::Kind::text, line.mark, least, {}}, report);
     const auto to = from ? Form<Ms>::read({Node::Kind::text, line.mark, most, {}}, report) : from;
     for (auto& problem : report.take()) problems_.push_back(std::move(problem));
@@ -224,14 +242,22 @@ class Outline {
   void find_verb(Line& line) {
     const auto text = small(line.what);
     line.verb = Verb::check;
+    bool known = false;
     std::string_view rest;
     for (const auto& [words, verb] : beginnings) {
       if (!text.starts_with(words) || (text.size() > words.size() && text[words.size()] != ' '))
         continue;
       line.verb = verb;
+      known = true;
       rest = std::string_view(line.what).substr(words.size());
       break;
     }
+    if (!known)
+      problems_.push_back(
+          {Problem::Kind::warning, line.mark,
+           say("\"{}\" is none of the deeds an assistant's line begins with; taken as a check, "
+               "with nothing in the hand",
+               shown(text.substr(0, text.find(' '))))});
     line.supply = thing_in(rest);
     if (line.verb == Verb::hold && text.find("suction") != std::string::npos)
       line.verb = Verb::suction;
@@ -243,7 +269,7 @@ class Outline {
     if (line.verb == Verb::light) line.supply = "curing light";
     if (line.verb == Verb::hold || line.verb == Verb::check) line.supply.clear();
     if (line.supply.empty() && line.verb != Verb::hold && line.verb != Verb::check)
-      error(line.mark, fmt::format("say what, behind \"{}\"", line.what));
+      error(line.mark, say("say what, behind \"{}\"", line.what));
   }
 
   // The clinician's line that comes next, their number when none does.
@@ -338,8 +364,10 @@ void Outline::write_step(std::string& out, std::size_t i) const {
   if (before == 0 || line.cover) return;
   const auto& last = lines_[before - 1].id;
   out += line.verb == Verb::work ? fmt::format("    after: [{}]\n", last)
-         : line.verb == Verb::take_back || line.verb == Verb::put_away || line.verb == Verb::wipe
-             ? fmt::format("    after: [{}]\n", last)
+         : line.verb == Verb::take_back || line.verb == Verb::put_away || line.verb == Verb::wipe ||
+                 next_work(i) == lines_.size()
+             ? fmt::format("    after: [{}]\n",
+                           next_work(i) == lines_.size() ? lines_[i - 1].id : last)
              : fmt::format("    after: [{{step: {}, from: start}}]\n", last);
 }
 
@@ -384,6 +412,46 @@ std::string Outline::written(const std::string& id) const {
 Outlined scenario_from_outline(std::string_view list, const std::string& id,
                                const std::string& title) {
   return Outline().read(list, id, title);
+}
+
+namespace {
+
+// By step: the line of the scenario at which it begins.
+std::vector<int> first_lines(const std::string& scenario) {
+  std::vector<int> lines;
+  int number = 1;
+  for (std::size_t at = 0; at < scenario.size(); at = scenario.find('\n', at) + 1, ++number)
+    if (scenario.compare(at, 8, "  - id: ") == 0) lines.push_back(number);
+  return lines;
+}
+
+// The place in the list of what stands in a line of the scenario.
+Mark in_list(int line, const std::vector<int>& first, const std::vector<Mark>& steps) {
+  const auto behind = std::upper_bound(first.begin(), first.end(), line);
+  const auto step = static_cast<std::size_t>(behind - first.begin());
+  return step == 0 || step > steps.size() ? Mark{} : steps[step - 1];
+}
+
+}  // namespace
+
+std::vector<Problem> told_of_list(const std::vector<Problem>& of_scenario, const Outlined& made) {
+  const auto first = first_lines(made.scenario);
+  std::vector<Problem> told;
+  for (const auto& problem : of_scenario) {
+    std::string text = problem.message.english(), out;
+    constexpr std::string_view word = "line ";
+    for (auto at = text.find(word); at != std::string::npos; at = text.find(word)) {
+      const auto digits = at + word.size();
+      const auto end = std::min(text.find_first_not_of("0123456789", digits), text.size());
+      const auto number = text.substr(digits, end - digits);
+      const bool known = !number.empty() && number.size() < 7;
+      const auto mark = !known ? Mark{} : in_list(std::stoi(number), first, made.steps);
+      out += text.substr(0, digits) + (mark.line > 0 ? std::to_string(mark.line) : number);
+      text.erase(0, end);
+    }
+    told.push_back({problem.kind, in_list(problem.mark.line, first, made.steps), out + text});
+  }
+  return told;
 }
 
 }  // namespace beforehand::procedure

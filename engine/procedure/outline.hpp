@@ -26,11 +26,16 @@ namespace beforehand::procedure {
 struct Outlined {
   std::string scenario;           ///< as YAML; empty when there was an error
   std::vector<Problem> problems;  ///< of the list, every one, at its place
+  std::vector<Mark> steps;        ///< where each step of the scenario stands in the list
 };
 
 /// The scenario of a list, under this id; `title` where the list has none. Never throws for bad
 /// text.
 Outlined scenario_from_outline(std::string_view list, const std::string& id,
                                const std::string& title);
+
+/// What is wrong with the scenario, told of the list it was made from, the only text its author has
+/// seen: places and line numbers are those of the list. In English.
+std::vector<Problem> told_of_list(const std::vector<Problem>& of_scenario, const Outlined&);
 
 }  // namespace beforehand::procedure

@@ -61,11 +61,10 @@ void ScenarioReader::read_pacing(const Node* node) {
   p_.offer = f.optional<Ms>("offer", p_.offer);
   f.finish();
   if (p_.patience <= Ms{0} || p_.self_help < p_.patience)
-    report_.slip(node->mark,
-                 fmt::format("the clinician asks after \"patience\" ({}), which is more "
-                             "than nothing, and helps himself or herself after "
-                             "\"self-help\" ({}), which is not less",
-                             duration_text(p_.patience), duration_text(p_.self_help)));
+    report_.slip(node->mark, say("the clinician asks after \"patience\" ({}), which is more "
+                                 "than nothing, and helps himself or herself after "
+                                 "\"self-help\" ({}), which is not less",
+                                 duration_text(p_.patience), duration_text(p_.self_help)));
 }
 
 void ScenarioReader::read_weights(const Node* node) {
@@ -77,7 +76,7 @@ void ScenarioReader::read_weights(const Node* node) {
   sequence = f.optional<Count>("sequence", sequence);
   f.finish();
   const auto sum = std::int64_t{anticipation} + idle + sequence;
-  if (sum != 100) report_.slip(node->mark, fmt::format("the weights add up to {}, not 100", sum));
+  if (sum != 100) report_.slip(node->mark, say("the weights add up to {}, not 100", sum));
 }
 
 void ScenarioReader::read_sign_off(const Node* node) {
@@ -98,9 +97,9 @@ Tree parse_whole(std::string_view text, Kind kind, Report& report) {
   const bool scenario = kind == Kind::scenario;
   Tree tree = parse_yaml(text, report, scenario ? 0 : 1);
   if (!tree.root && report.graph_is_whole())
-    report.error({0, 0, scenario ? 0 : 1}, fmt::format("an empty file; a {} begins with \"{}: {}\"",
-                                                       scenario ? "scenario" : "card",
-                                                       format_key(kind), current_format(kind)));
+    report.error({0, 0, scenario ? 0 : 1},
+                 say("an empty file; a {} begins with \"{}: {}\"", scenario ? "scenario" : "card",
+                     format_key(kind), current_format(kind)));
   bring_up(tree, kind, report);
   return tree;
 }

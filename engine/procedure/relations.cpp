@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/relations.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 namespace beforehand::procedure {
@@ -58,14 +56,14 @@ bool needs_supply(const Step& step, SupplyIx supply) {
 
 bool keeps(const Step& step, SupplyIx supply) { return contains(step.keeps, supply); }
 
-std::string line_in(const Procedure& p, Mark mark) {
-  const auto line = fmt::format("line {}", mark.line);
+Said line_in(const Procedure& p, Mark mark) {
+  const auto line = say("line {}", mark.line);
   if (p.card.empty()) return line;
-  return line + (mark.file == 0 ? " of the scenario" : " of the card");
+  return say(mark.file == 0 ? "{} of the scenario" : "{} of the card", line);
 }
 
-std::string named(const Procedure& p, const Step& step) {
-  return fmt::format("{} ({})", step.id, line_in(p, step.mark));
+Said named(const Procedure& p, const Step& step) {
+  return say("{} ({})", step.id, line_in(p, step.mark));
 }
 
 }  // namespace beforehand::procedure

@@ -30,8 +30,8 @@ bool keeps(const Step& step, SupplyIx supply);
 inline PersonIx doer(const Step& step) { return step.by.front(); }
 
 /// "line 40"; with a card laid over the scenario "line 40 of the scenario" or "line 4 of the card".
-std::string line_in(const Procedure&, Mark);
+Said line_in(const Procedure&, Mark);
 /// "etch (line 40)".
-std::string named(const Procedure&, const Step&);
+Said named(const Procedure&, const Step&);
 
 }  // namespace beforehand::procedure

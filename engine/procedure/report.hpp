@@ -16,17 +16,13 @@ class Report {
   static constexpr std::size_t most_problems = 200;
 
   /// Something that leaves a hole in the step graph, so that nothing can be said of the graph.
-  void error(Mark mark, std::string message) {
+  void error(Mark mark, Said message) {
     graph_is_whole_ = false;
     add({Problem::Kind::error, mark, std::move(message)});
   }
   /// Something wrong that the graph does not depend on: a text, a figure, a place.
-  void slip(Mark mark, std::string message) {
-    add({Problem::Kind::error, mark, std::move(message)});
-  }
-  void warning(Mark mark, std::string message) {
-    add({Problem::Kind::warning, mark, std::move(message)});
-  }
+  void slip(Mark mark, Said message) { add({Problem::Kind::error, mark, std::move(message)}); }
+  void warning(Mark mark, Said message) { add({Problem::Kind::warning, mark, std::move(message)}); }
   void add(Problem problem) {
     if (problems_.size() < most_problems) problems_.push_back(std::move(problem));
   }

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Copyright (c) 2026 the Beforehand developers
+#include <fmt/format.h>
+
 #include "base/random.hpp"
 #include "procedure/scenario_reader.hpp"
 
@@ -31,15 +33,18 @@ bool lies_in(double hour, Zone zone) {
   return (after < 0 ? after + 12 : after) <= hours || after == 12;
 }
 
-std::string hours_text(Zone zone) {
+std::string figure(double hour) { return fmt::format("{}", hour); }
+
+Said hours_text(Zone zone) {
   const auto [from, hours] = span_of(zone);
-  return fmt::format("{} to {}", from, from + hours > 12 ? from + hours - 12 : from + hours);
+  return say("{} to {}", figure(from),
+             figure(from + hours > 12 ? from + hours - 12 : from + hours));
 }
 
 }  // namespace
 
-std::string ScenarioReader::owner(std::string_view kind, const Node& key) const {
-  return fmt::format("{} {}", kind, shown(key.text));
+Said ScenarioReader::owner(const char* kind, const Node& key) const {
+  return say("{} {}", kind, shown(key.text));
 }
 
 template <class Ix>
@@ -47,19 +52,18 @@ ScenarioReader::Entries ScenarioReader::index(const Node* section, Directory<Ix>
   Entries entries;
   if (!section) return entries;
   if (section->kind != Node::Kind::map) {
-    report_.error(section->mark, fmt::format("\"{}\" needs ids with their keys here, as in "
-                                             "\"id: {{name: ...}}\"",
-                                             directory.section()));
+    report_.error(section->mark, say("\"{}\" needs ids with their keys here, as in "
+                                     "\"id: {name: ...}\"",
+                                     directory.section()));
     return entries;
   }
   if (section->items.empty())
-    report_.error(section->mark, fmt::format("no {}; add at least one", directory.section()));
+    report_.error(section->mark, say("no {}; add at least one", directory.section()));
   for (std::size_t i = 0; i < section->items.size(); i += 2) {
     const Node& key = *section->items[i];
     if (key.kind != Node::Kind::text || directory.contains(key.text)) continue;  // reported
     if (!directory.add(key.text)) {
-      report_.error(key.mark,
-                    fmt::format("more than {} {}", directory.most(), directory.section()));
+      report_.error(key.mark, say("more than {} {}", directory.most(), directory.section()));
       break;
     }
     check_id(key, report_);
@@ -96,10 +100,10 @@ void ScenarioReader::read_people(const Entries& entries) {
     person.hands = f.optional<Count>("hands", 2);
     f.finish();
     if (person.hands < 1 || person.hands > 2)
-      report_.error(key->mark, fmt::format("{} has 1 or 2 hands, not {}", f.owner(), person.hands));
+      report_.error(key->mark, say("{} has 1 or 2 hands, not {}", f.owner(), person.hands));
     if (known_role && p_.who(*known_role))
-      report_.error(key->mark, fmt::format("{} is a second {}; each role stands once", f.owner(),
-                                           word(*known_role)));
+      report_.error(key->mark,
+                    say("{} is a second {}; each role stands once", f.owner(), word(*known_role)));
     person.role = known_role.value_or(Role::second_assistant);
     roles_are_known_ = roles_are_known_ && known_role;
     p_.people.push_back(std::move(person));
@@ -110,8 +114,7 @@ void ScenarioReader::read_people(const Entries& entries) {
 void ScenarioReader::check_roles(Mark mark) {
   for (const Role role : {Role::clinician, Role::assistant}) {
     if (!p_.who(role))
-      report_.error(mark,
-                    fmt::format("nobody has the role \"{}\"; add a person who has", word(role)));
+      report_.error(mark, say("nobody has the role \"{}\"; add a person who has", word(role)));
   }
 }
 
@@ -131,9 +134,9 @@ void ScenarioReader::read_places(const Entries& entries) {
     if (known_zone) place.zone = *known_zone;
     if (known_zone && place.clock_hour > 0 && !lies_in(place.clock_hour, place.zone))
       report_.slip(zone->mark,
-                   fmt::format("{} o'clock does not lie in the {} zone, which goes from "
-                               "{} o'clock",
-                               place.clock_hour, word(place.zone), hours_text(place.zone)));
+                   say("{} o'clock does not lie in the {} zone, which goes from "
+                       "{} o'clock",
+                       figure(place.clock_hour), word(place.zone), hours_text(place.zone)));
     p_.places.push_back(std::move(place));
   }
 }

@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #pragma once
 
-#include <fmt/format.h>
-
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -21,7 +19,7 @@ template <class Ix>
 class Directory {
  public:
   /// `kind` and `section` as messages name them: "supply", "supplies".
-  Directory(std::string_view kind, std::string_view section, std::size_t most)
+  Directory(const char* kind, std::string_view section, std::size_t most)
       : kind_(kind), section_(section), most_(most) {}
 
   /// False when there are already as many as may be.
@@ -36,15 +34,26 @@ class Directory {
 
   /// The thing a node names, or none; reports a name that is nobody's.
   Ix find(const Node& node, Report& report) const {
-    const auto* id = text_of(node, fmt::format("the id of a {}", kind_), report);
+    const auto* id = text_of(node, say("the id of a {}", kind_), report);
     if (!id) return {};
     const auto found = by_id_.find(*id);
     if (found != by_id_.end()) return Ix{found->second};
-    const auto near = report.full() ? std::nullopt : nearest(*id, ids_);
-    report.error(node.mark, fmt::format("there is no {} \"{}\"{}", kind_, shown(*id),
-                                        near ? fmt::format("; did you mean \"{}\"?", *near)
-                                             : fmt::format("; add it to \"{}\"", section_)));
+    report.error(node.mark, unknown(*id, report.full()));
     return {};
+  }
+
+  /// What is said of a name that is nobody's: what it may have been meant for.
+  Said unknown(const std::string& id, bool in_short) const {
+    constexpr std::size_t few = 6;
+    const auto near = in_short ? std::nullopt : nearest(id, ids_);
+    const auto comma = id.find(',') != std::string::npos;
+    const auto remedy =
+        comma  ? say("write a list in brackets, as in [{}]", shown(id))
+        : near ? say("did you mean \"{}\"?", *near)
+        : !ids_.empty() && ids_.size() <= few
+            ? say("known are {}; or add it to \"{}\"", listed({ids_.begin(), ids_.end()}), section_)
+            : say("add it to \"{}\"", section_);
+    return say("there is no {} \"{}\"; {}", kind_, shown(id), remedy);
   }
 
   /// The things a list names, each once.
@@ -54,20 +63,19 @@ class Directory {
       const Ix ix = find(item, report);
       if (!ix) return;
       for (const auto other : out) {
-        if (other == ix)
-          return report.error(item.mark, fmt::format("\"{}\" is named twice", item.text));
+        if (other == ix) return report.error(item.mark, say("\"{}\" is named twice", item.text));
       }
       out.push_back(ix);
     });
     return out;
   }
 
-  std::string_view kind() const { return kind_; }
   std::string_view section() const { return section_; }
   std::size_t most() const { return most_; }
 
  private:
-  std::string_view kind_, section_;
+  const char* kind_;
+  std::string_view section_;
   std::size_t most_;
   std::unordered_map<std::string_view, std::size_t> by_id_;  // looked up only, never walked
   std::vector<std::string> ids_;
@@ -110,7 +118,7 @@ class ScenarioReader {
   void note_taken(const std::string& id, Ms time);
   void read_foretold(const Node&, Signal&);
   void read_phases(const Entries&);
-  std::string owner(std::string_view kind, const Node& key) const;
+  Said owner(const char* kind, const Node& key) const;
 
   // scenario_steps.cpp
   void index_steps(const Node* section);
@@ -124,7 +132,7 @@ class ScenarioReader {
   void take_time_of_material(const Node&, Step&);
   void read_relations(Fields&, Step&);
   void refuse_itself(const std::vector<StepIx>& others, const Node* place, const Step& step,
-                     std::string_view relation);
+                     const char* relation);
   void read_link(const Node&, Step&);
   void read_conditions(Fields&, Step&);
   void read_texts(Fields&, Step&);

@@ -24,12 +24,12 @@ void ScenarioReader::index_steps(const Node* section) {
     const bool named = id && id->kind == Node::Kind::text;
     if (named && steps_.contains(id->text)) {
       const Mark first = p_.steps[steps_.find(*id, report_).at()].mark;
-      report_.error(id->mark, fmt::format("a second step \"{}\"; the first is in line {}",
-                                          shown(id->text), first.line));
+      report_.error(id->mark, say("a second step \"{}\"; the first is in line {}", shown(id->text),
+                                  first.line));
       continue;
     }
     if (!steps_.add(named ? std::string_view(id->text) : std::string_view())) {
-      report_.error(node->mark, fmt::format("more than {} steps", steps_.most()));
+      report_.error(node->mark, say("more than {} steps", steps_.most()));
       break;
     }
     p_.steps.emplace_back().mark = named ? id->mark : node->mark;
@@ -61,12 +61,11 @@ void ScenarioReader::read_actors(Fields& f, Step& step) {
   const Node* by = f.demand("by");
   step.by = people_.find_all(by, report_);
   if (by && by->kind == Node::Kind::list && by->items.empty())
-    report_.error(by->mark, fmt::format("nobody may do {}; name who does it", f.owner()));
+    report_.error(by->mark, say("nobody may do {}; name who does it", f.owner()));
   const Node* hands = f.find("hands");
   if (hands) step.hands = Form<Count>::read(*hands, report_).value_or(step.hands);
   if (step.hands > 2)
-    report_.error(hands->mark,
-                  fmt::format("{} takes {} hands; a person has 2", f.owner(), step.hands));
+    report_.error(hands->mark, say("{} takes {} hands; a person has 2", f.owner(), step.hands));
   step.devices = devices_.find_all(f.find("devices"), report_);
 }
 
@@ -77,8 +76,8 @@ void ScenarioReader::read_deed(Fields& f, Step& step) {
   const Node* supply = f.find("supply");
   if (supply) step.supply = supplies_.find(*supply, report_);
   if (step.verb != Verb::work && !supply && !can_do_without_supply(step.verb))
-    report_.error(f.mark(), fmt::format("{} has no \"supply\"; name what it does \"{}\" to",
-                                        f.owner(), word(step.verb)));
+    report_.error(f.mark(), say("{} has no \"supply\"; name what it does \"{}\" to", f.owner(),
+                                word(step.verb)));
   if (verb == Verb::work) check_work(f, step, does, supply);
 }
 
@@ -91,17 +90,15 @@ void ScenarioReader::check_work(Fields& f, const Step& step, const Node* does, c
   if (!clinicians_own && roles_are_known_)
     report_.error(mark, does ? "work is the clinician's; say what the assistant does, as in "
                                "\"does: pass\""
-                             : fmt::format("{} has no \"does\"; say what is done, as in \"does: "
-                                           "pass\"",
-                                           f.owner()));
+                             : say("{} has no \"does\"; say what is done, as in \"does: "
+                                   "pass\"",
+                                   f.owner()));
   else if (f.find("covers"))
-    report_.error(mark,
-                  fmt::format("{} covers something; say how, as in \"does: hold\"", f.owner()));
+    report_.error(mark, say("{} covers something; say how, as in \"does: hold\"", f.owner()));
   else if (supply)
-    report_.error(supply->mark,
-                  fmt::format("{} does nothing to this supply; say what, in \"does\", "
-                              "or name it in \"needs\"",
-                              f.owner()));
+    report_.error(supply->mark, say("{} does nothing to this supply; say what, in \"does\", "
+                                    "or name it in \"needs\"",
+                                    f.owner()));
 }
 
 std::optional<Estimate> ScenarioReader::read_estimate(const Node& node) {
@@ -133,11 +130,11 @@ void ScenarioReader::read_duration(Fields& f, Step& step) {
   const auto& [least, usual, most] = step.takes;
   if (least > usual || usual > most)
     report_.error(takes->mark,
-                  fmt::format("least ({}) should not exceed usual ({}), nor usual most "
-                              "({})",
-                              duration_text(least), duration_text(usual), duration_text(most)));
+                  say("least ({}) should not exceed usual ({}), nor usual most "
+                      "({})",
+                      duration_text(least), duration_text(usual), duration_text(most)));
   else if (least == Ms{0})
-    report_.error(takes->mark, fmt::format("{} takes no time; give it some", f.owner()));
+    report_.error(takes->mark, say("{} takes no time; give it some", f.owner()));
   if (timed_by) take_time_of_material(*timed_by, step);
 }
 
@@ -167,7 +164,7 @@ void ScenarioReader::read_relations(Fields& f, Step& step) {
   if (covers && serves)
     report_.error(serves->mark, "a cover names what it serves in \"covers\"; take \"for\" away");
   if (covers && covers->kind == Node::Kind::list && covers->items.empty())
-    report_.error(covers->mark, fmt::format("{} covers nothing; name a step", f.owner()));
+    report_.error(covers->mark, say("{} covers nothing; name a step", f.owner()));
   for (const auto s : supplies_.find_all(f.find("needs"), report_)) {
     Need need;
     need.supply = s;
@@ -179,10 +176,10 @@ void ScenarioReader::read_relations(Fields& f, Step& step) {
 }
 
 void ScenarioReader::refuse_itself(const std::vector<StepIx>& others, const Node* place,
-                                   const Step& step, std::string_view relation) {
+                                   const Step& step, const char* relation) {
   for (const StepIx other : others) {
     if (other && &p_.steps[other.at()] == &step)
-      report_.error(place->mark, fmt::format("a step cannot {} itself", relation));
+      report_.error(place->mark, say("a step cannot {} itself", relation));
   }
 }
 
@@ -203,12 +200,11 @@ void ScenarioReader::read_link(const Node& node, Step& step) {
     link.step = steps_.find(node, report_);
   }
   if (link.at_most != never && ++maximum_lags_ == most_maximum_lags + 1)
-    report_.error(node.mark, fmt::format("more than {} maximum lags (at-most)", most_maximum_lags));
+    report_.error(node.mark, say("more than {} maximum lags (at-most)", most_maximum_lags));
   if (link.at_least > link.at_most)
-    report_.error(node.mark,
-                  fmt::format("at-least ({}) is longer than at-most ({}), so it can "
-                              "never start",
-                              duration_text(link.at_least), duration_text(link.at_most)));
+    report_.error(node.mark, say("at-least ({}) is longer than at-most ({}), so it can "
+                                 "never start",
+                                 duration_text(link.at_least), duration_text(link.at_most)));
   if (link.step && &p_.steps[link.step.at()] == &step)
     return report_.error(node.mark, "a step cannot come after itself");
   if (link.step) step.after.push_back(std::move(link));
@@ -219,9 +215,9 @@ void ScenarioReader::read_conditions(Fields& f, Step& step) {
   step.unless = signals_.find_all(f.find("unless"), report_);
   for (const auto signal : step.when) {
     if (std::find(step.unless.begin(), step.unless.end(), signal) != step.unless.end())
-      report_.error(step.mark, fmt::format("{} never applies: \"{}\" stands in both \"when\" and "
-                                           "\"unless\"",
-                                           f.owner(), p_.signal(signal).id));
+      report_.error(step.mark, say("{} never applies: \"{}\" stands in both \"when\" and "
+                                   "\"unless\"",
+                                   f.owner(), p_.signal(signal).id));
   }
 }
 

@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/texts.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <filesystem>
 #include <map>
@@ -101,16 +99,15 @@ class TextsReader {
     if (const Node* language = f.demand("language")) {
       texts_.language = Form<Language>::read(*language, report_).value_or("");
       if (texts_.language == p_.language)
-        report_.error(language->mark, fmt::format("\"{}\" is the language of the scenario itself",
-                                                  texts_.language));
+        report_.error(language->mark,
+                      say("\"{}\" is the language of the scenario itself", texts_.language));
     }
     if (const Node* scenario = f.demand("scenario")) {
       const auto id = Form<Id>::read(*scenario, report_);
       if (id && *id != p_.id)
         report_.error(
             scenario->mark,
-            fmt::format("these are texts of \"{}\", but the scenario beside them is \"{}\"", *id,
-                        p_.id));
+            say("these are texts of \"{}\", but the scenario beside them is \"{}\"", *id, p_.id));
     }
     if (of_card_) check_card(f.demand("card"));
     complete_ = f.optional<bool>("complete", true);
@@ -119,9 +116,9 @@ class TextsReader {
   void check_card(const Node* card) {
     const auto id = card ? Form<Id>::read(*card, report_) : std::nullopt;
     if (id && *id != p_.card)
-      report_.error(card->mark, fmt::format("these are texts of the card \"{}\", but the card with "
-                                            "this name is \"{}\"",
-                                            *id, p_.card));
+      report_.error(card->mark, say("these are texts of the card \"{}\", but the card with "
+                                    "this name is \"{}\"",
+                                    *id, p_.card));
   }
 
   void walk(const Node& node, const Branch& branch, const std::string& owner) {
@@ -145,7 +142,7 @@ class TextsReader {
     if (branch.slot) return take_text(value, *branch.slot);
     if (owner == "cautions") return take_list(value, branch);
     if (value.kind == Node::Kind::map) return walk(value, branch, owner);
-    report_.error(value.mark, fmt::format("{} needs keys and texts here (key: text)", owner));
+    report_.error(value.mark, say("{} needs keys and texts here (key: text)", owner));
   }
 
   void take_text(const Node& value, const TextSlot& slot) {
@@ -158,7 +155,7 @@ class TextsReader {
     const bool list = value.kind == Node::Kind::list;
     const auto count = list ? value.items.size() : 1, wanted = branch.children.size();
     if (count != wanted)
-      report_.error(value.mark, fmt::format("{} cautions; the scenario has {}", count, wanted));
+      report_.error(value.mark, say("{} cautions; the scenario has {}", count, wanted));
     for (std::size_t i = 0; i < std::min(count, wanted); ++i)
       take_text(list ? *value.items[i] : value, *branch.children[i].slot);
   }
@@ -169,14 +166,15 @@ class TextsReader {
     if (owner.empty()) names.insert(names.end(), {"texts", "language", "scenario", "complete"});
     if (owner.empty() && of_card_) names.emplace_back("card");
     const auto near = report_.full() ? std::nullopt : nearest(key.text, names);
-    report_.error(
-        key.mark,
-        fmt::format("the {} has no text \"{}\"{}{}", of_card_ ? "card" : "scenario",
-                    shown(key.text), owner.empty() ? "" : " in " + owner,
-                    near ? fmt::format("; did you mean \"{}\"?", *near)
-                         : fmt::format("; it has {}", names.size() <= 12
-                                                          ? list_text(names)
-                                                          : "other ids: look them up there")));
+    const auto remedy = near ? say("did you mean \"{}\"?", *near)
+                        : names.size() > 12
+                            ? say("it has {}", "other ids: look them up there")
+                            : say("it has {}", listed({names.begin(), names.end()}));
+    const auto* whose = of_card_ ? "card" : "scenario";
+    report_.error(key.mark, owner.empty() ? say("the {} has no text \"{}\"; {}", whose,
+                                                shown(key.text), remedy)
+                                          : say("the {} has no text \"{}\" in {}; {}", whose,
+                                                shown(key.text), owner, remedy));
   }
 
   void report_missing(Mark mark, const Branch& branch, const std::vector<bool>& seen,
@@ -187,9 +185,10 @@ class TextsReader {
     }
     missing_ += names.size();
     if (names.empty() || !complete_) return;
-    report_.error(mark, fmt::format("{} has no {}; translate what is missing, or write \"complete: "
-                                    "false\" at the top",
-                                    owner.empty() ? "the file" : owner, list_text(names)));
+    report_.error(mark, say("{} has no {}; translate what is missing, or write \"complete: "
+                            "false\" at the top",
+                            owner.empty() ? Said("the file") : Said(owner),
+                            listed({names.begin(), names.end()})));
   }
 
   Procedure p_;
@@ -230,7 +229,7 @@ Procedure with_texts(Procedure p, const Texts& texts) {
 
 std::string text_file(const std::string& scenario_file, std::string_view language) {
   const auto folder = std::filesystem::path(scenario_file).parent_path();
-  return (folder / fmt::format("{}.yaml", language)).string();
+  return (folder / (std::string(language) + ".yaml")).string();
 }
 
 std::vector<std::string> languages_of(const Procedure& p, const std::string& scenario_file) {
@@ -258,7 +257,7 @@ TextsReading load_texts(const std::string& file, const Procedure& of, const Proc
   try {
     reading = read_texts(load_text(file), of, base);
   } catch (const std::runtime_error& e) {
-    reading.problems.push_back({Problem::Kind::error, {}, e.what()});
+    reading.problems.push_back({Problem::Kind::error, {}, std::string(e.what())});
   }
   const std::filesystem::path path(file);
   const auto name = (base ? path.parent_path().filename() : path.stem()).string();
@@ -266,8 +265,8 @@ TextsReading load_texts(const std::string& file, const Procedure& of, const Proc
   reading.problems.push_back(
       {Problem::Kind::error,
        {},
-       fmt::format("its language is \"{}\", so its {} must be {}{}", reading.texts->language,
-                   base ? "folder" : "name", reading.texts->language, base ? "" : ".yaml")});
+       say("its language is \"{}\", so its {} must be {}{}", reading.texts->language,
+           base ? "folder" : "name", reading.texts->language, base ? "" : ".yaml")});
   reading.texts.reset();
   return reading;
 }

@@ -2,7 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/yaml_tree.hpp"
 
-#include <fmt/format.h>
 #include <yaml-cpp/eventhandler.h>
 #include <yaml-cpp/exceptions.h>
 #include <yaml-cpp/parser.h>
@@ -29,7 +28,7 @@ Mark mark_of(const YAML::Mark& m, int file) {
 
 struct Refusal {
   Mark mark;
-  std::string message;
+  Said message;
 };
 
 // Takes yaml-cpp's events. Its own loader would drop the place of a second key of the same name.
@@ -57,8 +56,7 @@ class Builder final : public YAML::EventHandler {
   }
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t anchor) override {
     if (++aliases_ > most_aliases)
-      throw Refusal{mark_of(mark),
-                    fmt::format("more than {} aliases (*name); write it out", most_aliases)};
+      throw Refusal{mark_of(mark), say("more than {} aliases (*name); write it out", most_aliases)};
     const auto named = named_.find(anchor);
     if (named == named_.end()) throw Refusal{mark_of(mark), "an alias inside what it names"};
     attach(*named->second, mark);
@@ -86,7 +84,7 @@ class Builder final : public YAML::EventHandler {
   Node& add(Node::Kind kind, const YAML::Mark& mark) {
     if (tree_.nodes.size() >= most_nodes)
       throw Refusal{mark_of(mark),
-                    fmt::format("more than {} values; a scenario is far smaller", most_nodes)};
+                    say("more than {} values; a scenario is far smaller", most_nodes)};
     Node& node = tree_.nodes.emplace_back();
     node.kind = kind;
     node.mark = mark_of(mark);
@@ -108,7 +106,7 @@ class Builder final : public YAML::EventHandler {
     }
     auto& items = open_.back().node->items;
     if (items.size() >= 2 * most_entries)
-      throw Refusal{mark_of(mark), fmt::format("more than {} entries in one place", most_entries)};
+      throw Refusal{mark_of(mark), say("more than {} entries in one place", most_entries)};
     items.push_back(&node);
   }
 
@@ -116,7 +114,7 @@ class Builder final : public YAML::EventHandler {
              YAML::anchor_t anchor) {
     refuse_tag(mark, tag);
     if (open_.size() >= deepest)
-      throw Refusal{mark_of(mark), fmt::format("nested deeper than {} levels", deepest)};
+      throw Refusal{mark_of(mark), say("nested deeper than {} levels", deepest)};
     open_.push_back({&add(kind, mark), anchor});
   }
 
@@ -146,8 +144,8 @@ class Builder final : public YAML::EventHandler {
       for (std::size_t j = 0; j < i; j += 2) {
         const Node& earlier = *map.items[j];
         if (earlier.kind != Node::Kind::text || earlier.text != key.text) continue;
-        report_.error(key.mark, fmt::format("\"{}\" stands here twice; the first is in line {}",
-                                            shown(key.text), earlier.mark.line));
+        report_.error(key.mark, say("\"{}\" stands here twice; the first is in line {}",
+                                    shown(key.text), earlier.mark.line));
         break;
       }
     }
@@ -164,9 +162,10 @@ class Builder final : public YAML::EventHandler {
 };
 
 // The parser's terse findings, each with what usually mends it.
-std::string in_plain_words(const std::string& finding) {
+Said in_plain_words(const std::string& finding) {
   struct Entry {
-    std::string_view finding, words;
+    std::string_view finding;
+    const char* words;
   };
   static constexpr std::array<Entry, 10> known{{
       {"illegal map value", "a second \": \" in this line; put the text in quotes"},
@@ -185,7 +184,7 @@ std::string in_plain_words(const std::string& finding) {
       {"unknown token", "a character that cannot begin a text; put the text in quotes"},
   }};
   for (const auto& entry : known) {
-    if (finding.starts_with(entry.finding)) return std::string(entry.words);
+    if (finding.starts_with(entry.finding)) return entry.words;
   }
   return finding;
 }
@@ -196,9 +195,22 @@ bool is_indented_with_a_tab(std::string_view text, int line) {
   return line == 1 && indent.find('\t') != std::string_view::npos;
 }
 
-std::string fault_in(std::string_view text, const YAML::Exception& e) {
+// 'don't': the second of the three ends the text.
+bool is_after_an_apostrophe(std::string_view text, Mark at) {
+  for (int line = 1; line < at.line; ++line)
+    text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+  const auto before =
+      text.substr(0, std::min(static_cast<std::size_t>(at.column - 1), text.size()));
+  const auto opened = before.find(": '");
+  return opened != std::string_view::npos && before.size() > opened + 3 && before.back() == '\'';
+}
+
+Said fault_in(std::string_view text, const YAML::Exception& e) {
   const bool tab = is_indented_with_a_tab(text, mark_of(e.mark, 0).line);
-  return "not readable as YAML: " + (tab ? "a tab; indent with spaces" : in_plain_words(e.msg));
+  if (is_after_an_apostrophe(text, mark_of(e.mark, 0)))
+    return say("not readable as YAML: {}",
+               "an apostrophe ends the text; put the text in double quotes");
+  return say("not readable as YAML: {}", tab ? "a tab; indent with spaces" : in_plain_words(e.msg));
 }
 
 bool is_fit_to_parse(std::string_view text, Report& report, int file) {

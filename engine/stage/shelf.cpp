@@ -79,7 +79,7 @@ ShelfItem read_item(const Files& files, const std::string& language) {
     if (read && !has_errors(item.problems))
       item.procedure = shown(std::move(*read), files, language, item);
   } catch (const std::exception& failure) {
-    item.problems.push_back({Problem::Kind::error, {}, failure.what()});
+    item.problems.push_back({Problem::Kind::error, {}, std::string(failure.what())});
   }
   return item;
 }
@@ -121,11 +121,13 @@ std::function<Procedure(Procedure)> speaker(std::vector<fs::path> folders, std::
   };
 }
 
-std::string problem_line(const Problem& problem, const std::vector<Source>& sources) {
+std::string problem_line(const Problem& problem, const std::vector<Source>& sources,
+                         const Phrases& phrases) {
+  const auto message = problem.message.in(phrases);
   const auto number = static_cast<std::size_t>(problem.mark.file);
-  if (problem.mark.line <= 0 || number >= sources.size()) return problem.message;
+  if (problem.mark.line <= 0 || number >= sources.size()) return message;
   const auto name = fs::path(sources[number].path).filename().string();
-  return name + ":" + std::to_string(problem.mark.line) + ": " + problem.message;
+  return name + ":" + std::to_string(problem.mark.line) + ": " + message;
 }
 
 ShelfWatch::ShelfWatch(fs::path folder) : folder_(std::move(folder)), seen_(look()) {}

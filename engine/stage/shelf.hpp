@@ -48,7 +48,7 @@ std::function<procedure::Procedure(procedure::Procedure)> speaker(
     std::vector<std::filesystem::path> folders, std::string language);
 
 /// Where and what, as a person reads it: "scenario.yaml, line 12: ...".
-std::string problem_line(const Problem&, const std::vector<Source>&);
+std::string problem_line(const Problem&, const std::vector<Source>&, const Phrases&);
 
 /// Sees when somebody saves a scenario, a card, its texts or materials.
 class ShelfWatch {

@@ -46,7 +46,7 @@ Planned planned(std::string yaml, const timing::PlanRequest& request) {
   auto reading = procedure::read(yaml);
   if (!reading.procedure)
     throw std::runtime_error(reading.problems.empty() ? "cannot be read"
-                                                      : reading.problems.front().message);
+                                                      : reading.problems.front().message.english());
   Planned out{std::move(yaml), std::move(*reading.procedure), {}};
   out.plan = timing::plan(out.procedure, request);
   if (!out.plan.found()) throw std::runtime_error("no plan was found");

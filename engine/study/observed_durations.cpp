@@ -115,8 +115,9 @@ std::string with_observed(std::string yaml, const Procedure& p,
   }
   const auto reading = procedure::read(yaml);
   if (!reading.procedure)
-    throw procedure::EditError(reading.problems.empty() ? "cannot be read again"
-                                                        : reading.problems.front().message);
+    throw procedure::EditError(reading.problems.empty()
+                                   ? "cannot be read again"
+                                   : reading.problems.front().message.english());
   for (auto o = steps.rbegin(); o != steps.rend();
        ++o) {  // from below, so that lines keep their number
     const auto& step = reading.procedure->step(o->step);

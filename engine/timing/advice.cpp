@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "timing/advice.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "timing/applies.hpp"
@@ -43,9 +41,9 @@ void warn_of_short_windows(const Procedure& p, std::vector<Problem>& problems) {
     if (length >= shortest_window || length < Ms{0}) continue;
     problems.push_back(
         {Problem::Kind::warning, step.mark,
-         fmt::format("{} must begin within {} of the first moment at which it is any use; people "
-                     "need about a second for that alone",
-                     step.id, duration_text(length))});
+         say("{} must begin within {} of the first moment at which it is any use; people "
+             "need about a second for that alone; let it come after an earlier step if it may",
+             step.id, duration_text(length))});
   }
 }
 
@@ -59,9 +57,9 @@ void warn_of_idle(const Procedure& p, std::vector<Problem>& problems) {
     if (p.people[i].role == Role::clinician || 3 * idle <= time) continue;
     problems.push_back(
         {Problem::Kind::warning, p.people[i].mark,
-         fmt::format("{} has nothing to do for {} of {} at the least; give more to do, or mark the "
-                     "stretches in which nothing can be needed with \"lapse: true\"",
-                     p.people[i].id, duration_text(idle), duration_text(time))});
+         say("{} has nothing to do for {} of {} at the least; give more to do, or mark the "
+             "stretches in which nothing can be needed with \"lapse: true\"",
+             p.people[i].id, duration_text(idle), duration_text(time))});
   }
 }
 

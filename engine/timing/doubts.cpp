@@ -2,8 +2,6 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "timing/doubts.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <set>
 
@@ -17,47 +15,47 @@ namespace {
 
 using Says = Unfolded::Says;
 
-std::string quoted(const Procedure& p, StepIx i) { return fmt::format("\"{}\"", p.step(i).title); }
+std::string quoted(const Procedure& p, StepIx i) { return "\"" + p.step(i).title + "\""; }
 
-std::string at_line(const Procedure& p, StepIx i) {
-  return fmt::format(" ({})", procedure::line_in(p, p.step(i).mark));
+Said at_line(const Procedure& p, StepIx i) {
+  return say("({})", procedure::line_in(p, p.step(i).mark));
 }
 
 // The rules of a circle as clauses of a sentence; what only says that time does not run backwards
 // is left out.
-std::string clause(const Procedure& p, const Says& s) {
+Said clause(const Procedure& p, const Says& s) {
   const auto from = quoted(p, s.from), to = quoted(p, s.to);
   const auto* anchor = s.from_start ? "start" : "end";
   switch (s.kind) {
     case Says::Kind::duration:
-      return p.step(s.to).is_cover() ? ""
-                                     : fmt::format("{} takes at least {}{}", to,
-                                                   duration_text(s.bound), at_line(p, s.to));
+      return p.step(s.to).is_cover()
+                 ? Said()
+                 : say("{} takes at least {} {}", to, duration_text(s.bound), at_line(p, s.to));
     case Says::Kind::link:
       return s.bound == Ms{0}
-                 ? fmt::format("{} comes after the {} of {}{}", to, anchor, from, at_line(p, s.to))
-                 : fmt::format("{} comes at least {} after the {} of {}{}", to,
-                               duration_text(s.bound), anchor, from, at_line(p, s.to));
+                 ? say("{} comes after the {} of {} {}", to, anchor, from, at_line(p, s.to))
+                 : say("{} comes at least {} after the {} of {} {}", to, duration_text(s.bound),
+                       anchor, from, at_line(p, s.to));
     case Says::Kind::within:
-      return fmt::format("{} must start within {} after the {} of {}{}", to, duration_text(s.bound),
-                         anchor, from, at_line(p, s.to));
+      return say("{} must start within {} after the {} of {} {}", to, duration_text(s.bound),
+                 anchor, from, at_line(p, s.to));
     case Says::Kind::need:
-      return fmt::format("{} needs {}{}", to, from, at_line(p, s.to));
+      return say("{} needs {} {}", to, from, at_line(p, s.to));
     case Says::Kind::working_time:
-      return fmt::format(
+      return say(
           "what {} makes ready keeps for {} only and must be used up by the end of "
-          "{}{}",
+          "{} {}",
           from, duration_text(s.bound), to, at_line(p, s.to));
     case Says::Kind::cover:
-      return fmt::format("{} goes on until {} ends{}", from, to, at_line(p, s.from));
+      return say("{} goes on until {} ends {}", from, to, at_line(p, s.from));
     default:
       return "";
   }
 }
 
-std::vector<std::string> clauses(const Procedure& p, const Unfolded& u,
-                                 const std::vector<std::size_t>& constraints) {
-  std::vector<std::string> all;
+std::vector<Said> clauses(const Procedure& p, const Unfolded& u,
+                          const std::vector<std::size_t>& constraints) {
+  std::vector<Said> all;
   for (const auto number : constraints) {
     auto text = clause(p, u.says[number]);
     const bool known = std::find(all.begin(), all.end(), text) != all.end();
@@ -84,9 +82,9 @@ std::optional<Problem> contradiction(const Procedure& p, const std::vector<Signa
   for (const auto number : in_time) (bounds(number) ? most : least).push_back(number);
   Problem problem;
   problem.mark = p.step(u.says[most.empty() ? least.front() : most.front()].to).mark;
-  const auto rules = list_text(clauses(p, u, most)), times = list_text(clauses(p, u, least));
+  const auto rules = listed(clauses(p, u, most)), times = listed(clauses(p, u, least));
   problem.message =
-      rules.empty() ? "cannot be kept together: " + times : fmt::format("{}, but {}", rules, times);
+      rules.empty() ? say("cannot be kept together: {}", times) : say("{}, but {}", rules, times);
   return problem;
 }
 
@@ -101,15 +99,14 @@ std::size_t breakable(const Unfolded& u, const std::vector<std::size_t>& constra
   return u.says.size();
 }
 
-std::string varying(const Procedure& p, const Unfolded& u,
-                    const std::vector<std::size_t>& contingent) {
-  std::vector<std::string> all;
+Said varying(const Procedure& p, const Unfolded& u, const std::vector<std::size_t>& contingent) {
+  std::vector<Said> all;
   for (const auto number : contingent) {
     const auto& takes = p.step(u.contingent[number]).takes;
-    all.push_back(fmt::format("{} may take {} to {}", quoted(p, u.contingent[number]),
-                              duration_text(takes.least), duration_text(takes.most)));
+    all.push_back(say("{} may take {} to {}", quoted(p, u.contingent[number]),
+                      duration_text(takes.least), duration_text(takes.most)));
   }
-  return list_text(all);
+  return listed(all);
 }
 
 Problem lateness(const Procedure& p, const Unfolded& u, const Controllability& found,
@@ -120,25 +117,24 @@ Problem lateness(const Procedure& p, const Unfolded& u, const Controllability& f
   const auto because = varying(p, u, found.contingent);
   switch (broken.kind) {
     case Says::Kind::at_once:
-      problem.message =
-          fmt::format("{} can have to wait though the assistant does everything right: {}",
-                      quoted(p, broken.to), because);
+      problem.message = say("{} can have to wait though the assistant does everything right: {}",
+                            quoted(p, broken.to), because);
       break;
     case Says::Kind::working_time:
-      problem.message = fmt::format(
-          "what {} makes ready can have set before the end of {} though "
-          "the assistant does everything right: {}",
-          quoted(p, broken.from), quoted(p, broken.to), because);
+      problem.message =
+          say("what {} makes ready can have set before the end of {} though "
+              "the assistant does everything right: {}",
+              quoted(p, broken.from), quoted(p, broken.to), because);
       break;
     default:
-      problem.message = fmt::format(
-          "{} can come more than {} after the {} of {} though everybody "
-          "does everything right: {}",
-          quoted(p, broken.to), duration_text(broken.bound), broken.from_start ? "start" : "end",
-          quoted(p, broken.from), because);
+      problem.message =
+          say("{} can come more than {} after the {} of {} though everybody "
+              "does everything right: {}",
+              quoted(p, broken.to), duration_text(broken.bound),
+              broken.from_start ? "start" : "end", quoted(p, broken.from), because);
   }
   const auto rules = clauses(p, u, found.constraints);
-  if (!rules.empty()) problem.message += "; " + list_text(rules);
+  if (!rules.empty()) problem.message = say("{}; {}", problem.message, listed(rules));
   return problem;
 }
 
@@ -180,7 +176,7 @@ std::vector<Problem> doubts(const Procedure& p) {
   // The same in several cases is said once.
   std::set<std::pair<Mark, std::string>> known;
   std::erase_if(problems, [&](const Problem& x) {
-    return !known.insert({x.mark, x.message}).second;
+    return !known.insert({x.mark, x.message.english()}).second;
   });
   sort_by_place(problems);
   return problems;

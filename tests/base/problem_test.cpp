@@ -48,9 +48,9 @@ TEST(Problems, AreSortedByPlaceAndKeepTheirOrderThere) {
                                 {Kind::warning, {1, 5}, "first"},
                                 {Kind::error, {1, 5}, "second"}};
   sort_by_place(problems);
-  EXPECT_EQ(problems[0].message, "first");
-  EXPECT_EQ(problems[1].message, "second");
-  EXPECT_EQ(problems[2].message, "third");
+  EXPECT_EQ(problems[0].message.english(), "first");
+  EXPECT_EQ(problems[1].message.english(), "second");
+  EXPECT_EQ(problems[2].message.english(), "third");
 }
 
 TEST(Problems, AWarningIsNoError) {

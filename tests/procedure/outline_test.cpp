@@ -78,6 +78,46 @@ TEST(Outline, NeedsAClinician) {
       "10 s\"\n");
 }
 
+// What only the whole scenario shows is told of the list, whose lines its author knows.
+TEST(Outline, WhatCannotBePlayedIsToldOfTheList) {
+  const std::string text =
+      "Clinician: looks, 5 s\n# a remark\nAssistant: mixes the alginate, 45 s, good for 90 s\n"
+      "Assistant: passes the alginate, 3 s\nClinician: seats it and holds it, 2-3 min\n";
+  const auto made = scenario_from_outline(text, "mine", "Mine");
+  const auto reading = read(made.scenario);
+  ASSERT_FALSE(reading.procedure);
+  EXPECT_EQ(
+      print(told_of_list(reading.problems, made), "list", text),
+      "list:5:11: error: alginate has set 1 min 30 s after mixes-the-alginate (line 3), but "
+      "seats-it-and-holds-it cannot end sooner than 2 min 3 s after it: pass-alginate (3 s, "
+      "line 4) and seats-it-and-holds-it (2 min, line 5); where it only has to be in its place "
+      "by then, let what follows be a step of its own\n"
+      "    Clinician: seats it and holds it, 2-3 min\n              ^\n");
+}
+
+TEST(Outline, SaysWhatItDoesNotKnowAndWhatARangeLooksLike) {
+  EXPECT_EQ(said("Assistant: juggles the mirror\nClinician: looks, 2 to 3 minutes\n"),
+            "list:1:11: warning: \"juggles\" is none of the deeds an assistant's line begins with; "
+            "taken as a check, with nothing in the hand\n    Assistant: juggles the mirror\n"
+            "              ^\n"
+            "list:2:11: error: \"2 to 3 minutes\" is no duration; write a range as in 2-3 min\n"
+            "    Clinician: looks, 2 to 3 minutes\n              ^\n");
+}
+
+// Nothing of the clinician's follows: what is left comes one after the other.
+TEST(Outline, ItsEndIsInOrderAndItsIdsAreWholeWords) {
+  const auto p =
+      read_well(scenario_from_outline(
+                    "Clinician: takes the tray out, 10 s\nAssistant: rinses the impression\n"
+                    "Assistant: places the impression into the disinfectant bath\n",
+                    "mine", "Mine")
+                    .scenario);
+  const auto rinse = step_named(p, "rinses-the-impression");
+  const auto bath = step_named(p, "places-the-impression-into-the");
+  EXPECT_TRUE(p.precedes(step_named(p, "takes-the-tray-out"), rinse));
+  EXPECT_TRUE(p.precedes(rinse, bath));
+}
+
 // Words in any order: a scenario or reasons, and what is written can always be read as YAML.
 TEST(Outline, OfAnyWordsIsAScenarioOrRefused) {
   const std::vector<std::string> words{"Clinician:",
@@ -110,7 +150,7 @@ TEST(Outline, OfAnyWordsIsAScenarioOrRefused) {
     if (out.scenario.empty()) continue;
     ++made;
     for (const auto& problem : read(out.scenario).problems)
-      EXPECT_EQ(problem.message.find("YAML"), std::string::npos) << text << out.scenario;
+      EXPECT_EQ(problem.message.english().find("YAML"), std::string::npos) << text << out.scenario;
   }
   EXPECT_GT(made, 0);
 }

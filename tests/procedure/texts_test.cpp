@@ -101,7 +101,8 @@ TEST(InLanguage, SaysWhatIsWrongWithTheFile) {
   const auto read = in_language(p, {(folder / "scenario.yaml").string(), "", ""}, "fr");
   EXPECT_EQ(read.language, "en");
   ASSERT_EQ(read.problems.size(), 1u);
-  EXPECT_EQ(read.problems[0].message, "its language is \"es\", so its name must be es.yaml");
+  EXPECT_EQ(read.problems[0].message.english(),
+            "its language is \"es\", so its name must be es.yaml");
   fs::remove_all(folder);
 }
 

@@ -54,7 +54,8 @@ TEST(Shelf, WhatCheckStillWarnsOfIsMeant) {
     for (const auto& problems : {timing::doubts(p), timing::advice(p), advice(p),
                                  compare_with_published(p, *generic.materials)})
       for (const auto& problem : problems)
-        said.insert(id + ": " + problem.message.substr(0, problem.message.find(" for ")));
+        said.insert(id + ": " +
+                    problem.message.english().substr(0, problem.message.english().find(" for ")));
   }
   EXPECT_EQ(said, (std::set<std::string>{"chair-emergency: assistant has nothing to do",
                                          "chair-emergency: second has nothing to do",

@@ -59,7 +59,7 @@ inline Procedure made_of(std::string_view parts, std::string_view top = room) {
   auto reading = procedure::read(std::string(top) + std::string(parts));
   std::string problems;
   for (const auto& problem : reading.problems)
-    if (problem.kind == Problem::Kind::error) problems += problem.message + "\n";
+    if (problem.kind == Problem::Kind::error) problems += problem.message.english() + "\n";
   if (!reading.procedure) throw std::runtime_error(problems);
   return *reading.procedure;
 }

@@ -463,6 +463,20 @@ TEST(Language, TheDrillSpeaksThatOfTheScreens) {
   EXPECT_EQ(p.fingerprint, english.procedure->fingerprint);
 }
 
+TEST(Language, WhatIsWrongWithAScenarioIsSaidInThatOfTheScreens) {
+  Desk desk;
+  desk.language = "es";
+  auto program = desk.program();
+  press(program, Key::enter);
+  desk.save(with(desk.tiny(), "does: mix", "does: mixx"));
+  wait_a_moment(program);
+  EXPECT_TRUE(shows(program, "no vale como verbo"));
+  EXPECT_TRUE(shows(program, "quiso decir"));
+  EXPECT_FALSE(shows(program, "did you mean"));
+  press(program, Key::escape);
+  EXPECT_TRUE(shows(program, "no vale como verbo")) << "on the shelf as well";
+}
+
 TEST(Language, ChangedInTheSettingsItHoldsForTheShelf) {
   const OnClassII desk;
   auto program = desk.program();

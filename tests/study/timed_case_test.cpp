@@ -18,8 +18,8 @@ TimedCase read(const std::string& csv) {
 std::string problems_of(const std::string& csv) {
   std::string all;
   for (const auto& p : read_case(csv, "a").problems)
-    all +=
-        std::to_string(p.mark.line) + ":" + std::to_string(p.mark.column) + " " + p.message + "\n";
+    all += std::to_string(p.mark.line) + ":" + std::to_string(p.mark.column) + " " +
+           p.message.english() + "\n";
   return all;
 }
 

@@ -20,7 +20,7 @@ TEST(Doubts, NamesEverythingThatContradictsEachOther) {
   EXPECT_EQ(found[0].kind, Problem::Kind::error);
   EXPECT_EQ(found[0].mark.line, 3);
   EXPECT_EQ(
-      found[0].message,
+      found[0].message.english(),
       "\"Rinses\" must start within 30 s after the end of \"Etches\" (line 3), but \"Dries the "
       "field\" comes after the end of \"Etches\" (line 2), \"Dries the field\" takes at least "
       "40 s (line 2) and \"Rinses\" comes after the end of \"Dries the field\" (line 3)");
@@ -44,12 +44,14 @@ TEST(Doubts, WarnsWhereNobodyIsLateByFault) {
   const auto found = doubts(Pasting(s(90)).p);
   ASSERT_EQ(found.size(), 1u);
   EXPECT_EQ(found[0].kind, Problem::Kind::warning);
-  EXPECT_NE(found[0].message.find("\"Opens\" may take 40 s to 1 min 30 s"), std::string::npos)
-      << found[0].message;
-  EXPECT_NE(found[0].message.find("\"Fills\" can have to wait though the assistant does everything "
-                                  "right"),
+  EXPECT_NE(found[0].message.english().find("\"Opens\" may take 40 s to 1 min 30 s"),
             std::string::npos)
-      << found[0].message;
+      << found[0].message.english();
+  EXPECT_NE(found[0].message.english().find(
+                "\"Fills\" can have to wait though the assistant does everything "
+                "right"),
+            std::string::npos)
+      << found[0].message.english();
 }
 
 TEST(Doubts, HasNoneWhereThePasteKeepsLongEnough) {

@@ -86,7 +86,7 @@ int make_new(const NewOptions& o) {
   if (made.scenario.empty()) throw Failure(input_at_fault, "no scenario was written; see above");
   const auto reading = procedure::read(made.scenario);
   if (!reading.procedure) {
-    fmt::print(stderr, "{}", print(reading.problems, file.string(), made.scenario));
+    fmt::print(stderr, "{}", print(procedure::told_of_list(reading.problems, made), source, list));
     throw Failure(input_at_fault,
                   "such a scenario could not be played, so none was written; change the list");
   }
