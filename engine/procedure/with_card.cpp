@@ -141,7 +141,7 @@ class TreeWriter {
 void refuse_errors(Report& report) {
   for (const auto& problem : report.take())
     if (problem.kind == Problem::Kind::error)
-      throw EditError(fmt::format("line {}: {}", problem.mark.line, problem.message));
+      throw EditError(fmt::format("line {}: {}", problem.mark.line, problem.message.english()));
 }
 
 }  // namespace
