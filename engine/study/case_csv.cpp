@@ -141,7 +141,8 @@ class CaseReader {
   void read() {
     if (csv_.starts_with("\xef\xbb\xbf")) csv_.remove_prefix(3);
     if (csv_.size() > longest_text) return error({}, "longer than 1 MiB");
-    if (const auto odd = procedure::find_odd_character(csv_)) return error(odd->mark, odd->what.english());
+    if (const auto odd = procedure::find_odd_character(csv_))
+      return error(odd->mark, odd->what.english());
     Cutter cutter(csv_, out_.problems);
     Row row;
     if (!cutter.next(row) || !is_heading(row))
