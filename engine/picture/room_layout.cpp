@@ -348,7 +348,7 @@ class Arranger {
   }
 
   /// How far a place may lie outside its zone, in hours, and still be seen to belong there.
-  static constexpr double belongs = 1;
+  static constexpr double belongs = 0.15;
 
   /// False when one found no room, or none in its zone where it must keep to it.
   bool place_plates(double tile, bool in_zone, const std::vector<std::size_t>& order) {

@@ -286,6 +286,7 @@ void play_the_drill(Program& program) {
     do_what_is_urgent(program);
     program.pass(std::chrono::milliseconds(100));
   }
+  program.pass(Program::deaf_after_a_drill);
 }
 
 TEST(LiveReload, ClearingUpAndTheDebriefSayThatThereIsANewerOneAndTheNextDrillIsOfIt) {
