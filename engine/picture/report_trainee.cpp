@@ -169,8 +169,8 @@ std::string trainee_report(const TraineeFile& f, const Strings& t) {
   page.heading(1, title);
   page.paragraph(t("report.trainee.as-of", {records::minute_text(f.now), f.trainee.id}));
   page.cautions({});
-  const bool nothing = f.scenarios.empty() && f.unread.empty();
-  page.paragraph(nothing ? t("report.trainee.empty") : test_words(t));
+  const bool empty = f.scenarios.empty() && f.unread.empty();
+  page.paragraph(empty ? t("report.trainee.empty") : test_words(t));
   for (std::size_t i = 0; i < f.scenarios.size(); ++i)
     write_scenario(page, *f.procedures[i], f.scenarios[i], t);
   write_unread(page, f.unread, t);

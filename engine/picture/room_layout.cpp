@@ -228,7 +228,7 @@ class Arranger {
 
   RoomLayout::ZoneLabel label_at(const ZoneArc& arc, double hour, double wrap_width) const {
     RoomLayout::ZoneLabel label{arc.zone, {}, {}};
-    label.lines = wrap(canvas_, zone_word(room_.words, arc.zone), wrap_width, label_size());
+    label.lines = lines_of(zone_word(room_.words, arc.zone), wrap_width);
     const double width = width_of(label.lines);
     const double height = label_size() * 1.2 * static_cast<double>(label.lines.size());
     label.box =

@@ -210,17 +210,25 @@ void StartScreen::draw(Pen& pen, const Box& box) {
 double StartScreen::draw_title(Pen& pen, const Box& box) {
   const auto& t = pen.t;
   const double height = button_height(pen), y = box.y + pen.px(14);
+  const auto& title = t("program.name");
+  const auto style = pen.style(TextSize::title, pen.ink().accent, Weight::bold);
+  const double title_ends =
+      box.x + pen.canvas.measure(title, style.size, style.weight).width + pen.px(12);
   ButtonRow row{pen, box.right(), y, height, pen.px(12), true};
-  row.add(t("start.settings"), cap_of(Key::settings, t), id_settings);
-  if (!shelf_.empty())
-    row.add(t("start.learn"), cap_of(Key::help, t), id_learn, {offers_lesson_, false, true});
-  // Where the title leaves no room for it, it goes a row lower.
-  const double width = button_width(pen, t("start.records"), "F3");
-  const bool lower = row.x - width <= box.x + pen.px(190);
   ButtonRow below{pen, box.right(), y + height + pen.px(6), height, pen.px(12), true};
-  if (choice_.known) (lower ? below : row).add(t("start.records"), "F3", id_records);
-  pen.canvas.text({box.x, box.y + pen.px(44)}, t("program.name"),
-                  pen.style(TextSize::title, pen.ink().accent, Weight::bold));
+  // What the title leaves no room for goes a row lower.
+  const auto row_for = [&](const std::string& text, const std::string& cap) -> ButtonRow& {
+    return row.x - button_width(pen, text, cap) > title_ends ? row : below;
+  };
+  row.add(t("start.settings"), cap_of(Key::settings, t), id_settings);
+  const auto& learn = t("start.learn");
+  if (!shelf_.empty()) {
+    const auto cap = cap_of(Key::help, t);
+    row_for(learn, cap).add(learn, cap, id_learn, {offers_lesson_, false, true});
+  }
+  const auto& records = t("start.records");
+  if (choice_.known) row_for(records, "F3").add(records, "F3", id_records);
+  pen.canvas.text({box.x, box.y + pen.px(44)}, title, style);
   const bool offers = offers_lesson_ && !shelf_.empty();
   Flow flow(pen, {box.x, below.y}, below.x - box.x);
   if (!problem_.empty()) flow.text(t("start.problem", {problem_}), pen.ink().danger, Weight::bold);
