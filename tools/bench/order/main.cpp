@@ -181,6 +181,9 @@ int main(int argc, char** argv) {
   try {
     const auto p = bench::read(argv[1]);
     for (const int percent : {0, 10, 25, 50}) bench::measure(p, percent);
+    const auto middle = test::made_up(3, {.phases = 2, .blocks = 2, .duties = 11});
+    std::printf("made up by chance, %zu steps in all:\n", middle.steps.size());
+    for (const int percent : {0, 10, 25, 50}) bench::measure(middle, percent);
     const auto large = test::made_up(3, {.phases = 6, .blocks = 3, .duties = 14});
     std::printf("made up by chance, %zu steps in all:\n", large.steps.size());
     for (const int percent : {0, 50}) bench::measure(large, percent);
