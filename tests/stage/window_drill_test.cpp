@@ -36,7 +36,8 @@ bool installed(const std::string& program) {
   return std::system(("command -v " + program + " >/dev/null 2>&1").c_str()) == 0;
 }
 
-// An X server of our own, on a number it chooses itself.
+// An X server of our own, on a number it chooses itself. It does not begin anew when its last
+// client goes: whoever asked it just then would get no answer.
 class Screen {
  public:
   Screen() {
@@ -47,7 +48,7 @@ class Screen {
       ::close(ends[0]);
       const auto fd = std::to_string(ends[1]);
       ::execlp("Xvfb", "Xvfb", "-displayfd", fd.c_str(), "-screen", "0", "1280x720x24", "-nolisten",
-               "tcp", nullptr);
+               "tcp", "-noreset", nullptr);
       ::_exit(127);
     }
     ::close(ends[1]);
