@@ -2,6 +2,8 @@
 // Copyright (c) 2026 the Beforehand developers
 #include "procedure/texts.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <map>
