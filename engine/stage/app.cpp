@@ -107,6 +107,7 @@ class Show {
       const auto& settings = program_.settings();
       sound_.follow(program_.stand() == Program::Stand::drill ? program_.sitting() : nullptr,
                     settings.sound, settings.language);
+      sound_.announce(program_.announced(), settings.language);
       const bool due =
           now - drawn >= std::chrono::seconds(1);  // the window may have been uncovered
       if (program_.moves() || !inputs.empty() || due) {

@@ -121,6 +121,12 @@ void Program::switch_sound() {
   keep(settings);
 }
 
+std::string Program::announced() const {
+  const auto& over = stand_ == Stand::briefing ? chosen_ : played_;
+  const bool now = stand_ == Stand::briefing || stand_ == Stand::set_up;
+  return now && over.procedure ? over.procedure->plan : std::string();
+}
+
 Units Program::needs() const {
   switch (stand_) {
     case Stand::review:

@@ -106,6 +106,8 @@ class Program {
 
   const Settings& settings() const { return settings_; }
   void change_scale(int by_percent);
+  /// What the clinician announces while the drill is talked over and prepared; else empty.
+  std::string announced() const;
   /// What the screen that is shown needs; a window that is smaller shows it at a smaller scale.
   Units needs() const;
 

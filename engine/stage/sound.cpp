@@ -5,11 +5,14 @@
 #include <SFML/Audio/Music.hpp>
 #include <SFML/Audio/Sound.hpp>
 #include <SFML/Audio/SoundBuffer.hpp>
+#include <SFML/System/Clock.hpp>
 #include <SFML/System/Err.hpp>
+#include <algorithm>
 #include <array>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <utility>
 
 #include "stage/heard.hpp"
 
@@ -19,6 +22,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr float quiet = 18, clear = 60;  // of 100
+constexpr float fading = 0.12f;          // seconds: noises that come and go at once click
 
 bool is_there(const fs::path& path) {
   std::error_code failed;
@@ -56,7 +60,6 @@ struct Sound::Player {
       load(noise_buffers[i], samples_of(static_cast<Noise>(i)));
       noises[i].setBuffer(noise_buffers[i]);
       noises[i].setLoop(true);
-      noises[i].setVolume(quiet);
     }
     for (std::size_t i = 0; i < ring_count; ++i) {
       load(ring_buffers[i], samples_of(static_cast<Ring>(i)));
@@ -72,14 +75,18 @@ struct Sound::Player {
 
   void silence() {
     for (auto& noise : noises) noise.stop();
+    levels = {};
     voice.stop();
   }
 
   void play(const std::vector<bool>& heard) {
+    const float step = quiet * frame.restart().asSeconds() / fading;
     for (std::size_t i = 0; i < noise_count; ++i) {
+      levels[i] = std::clamp(levels[i] + (heard[i] ? step : -step), 0.f, quiet);
+      noises[i].setVolume(levels[i]);
       const bool plays = noises[i].getStatus() == sf::Sound::Playing;
-      if (heard[i] && !plays) noises[i].play();
-      if (!heard[i] && plays) noises[i].stop();
+      if (levels[i] > 0 && !plays) noises[i].play();
+      if (levels[i] == 0 && plays) noises[i].stop();
     }
   }
 
@@ -92,12 +99,15 @@ struct Sound::Player {
   std::array<sf::SoundBuffer, noise_count> noise_buffers;
   std::array<sf::SoundBuffer, ring_count> ring_buffers;
   std::array<sf::Sound, noise_count> noises;
+  std::array<float, noise_count> levels{};
+  sf::Clock frame;
   std::array<sf::Sound, ring_count> rings;
   sf::Music voice;
   bool on = false, silent = true;
   const Sitting* sitting = nullptr;
   std::size_t captions = 0;  // taken in so far
   Timers timers;
+  std::string announced;  // what was spoken last before the drill
 };
 
 Sound::Sound(std::string speech) : speech_(std::move(speech)) {
@@ -108,6 +118,15 @@ Sound::Sound(std::string speech) : speech_(std::move(speech)) {
 
 Sound::~Sound() = default;
 
+void Sound::announce(const std::string& plan, const std::string& language) {
+  if (!player_) return;
+  const auto heard = player_->on ? plan : std::string();
+  if (std::exchange(player_->announced, heard) == heard) return;
+  if (heard.empty() && player_->sitting == nullptr) player_->voice.stop();
+  if (!heard.empty()) say(heard, language);
+}
+
+// Speaks a text, if it was recorded and sound is on.
 void Sound::say(const std::string& text, const std::string& language) {
   if (!player_ || !player_->on) return;
   const auto file = fs::path(speech_) / language / (speech_name(text) + ".wav");

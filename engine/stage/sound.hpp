@@ -25,10 +25,13 @@ class Sound {
   /// Makes heard what there is to hear now; nothing without a drill, when paused or when `on` is
   /// false.
   void follow(const Sitting*, bool on, const std::string& language);
-  /// Speaks a text, if it was recorded and sound is on.
-  void say(const std::string& text, const std::string& language);
+  /// Speaks the plan that is announced on the screen, once each time there is another; an empty one
+  /// ends it. After follow(), which knows whether sound is on.
+  void announce(const std::string& plan, const std::string& language);
 
  private:
+  void say(const std::string& text, const std::string& language);
+
   struct Player;
   std::string speech_;
   std::unique_ptr<Player> player_;  // none without a sound card

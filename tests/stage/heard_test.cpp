@@ -53,8 +53,6 @@ TEST(Heard, SuctionIsHeardWhileItIsHeld) {
   EXPECT_GT(silent, 0);
 }
 
-// FNV-1a with 64 bits, values of the algorithm's published test suite (Fowler, Noll, Vo; from
-// memory).
 TEST(Heard, TheHandpieceSlowsBeforeItStops) {
   auto shelf = shipped_shelf();
   std::erase_if(shelf, [](const ShelfItem& item) {
@@ -120,6 +118,27 @@ TEST(Heard, NobodyIsThankedForADrillThatWasLeft) {
   EXPECT_EQ(times_said(*program.sitting(), english()("drill.thanks")), 0u);
 }
 
+// The plan is spoken where it is written, and while the tray is laid for it.
+TEST(Heard, ThePlanIsAnnouncedAtTheBriefingAndAtTheTray) {
+  auto program = program_on(shipped_shelf(), nullptr, "en", true);
+  EXPECT_EQ(program.announced(), "");
+  press(program, Key::enter);
+  ASSERT_EQ(program.stand(), Program::Stand::briefing);
+  const auto plan = program.announced();
+  EXPECT_EQ(plan, program.start().chosen()->plan);
+  EXPECT_FALSE(plan.empty());
+  const auto lines = spoken_lines(*program.start().chosen(), english());
+  EXPECT_NE(std::find(lines.begin(), lines.end(), plan), lines.end()) << "it is recorded";
+  press(program, Key::enter);
+  ASSERT_EQ(program.stand(), Program::Stand::set_up);
+  EXPECT_EQ(program.announced(), plan) << "so it is not spoken anew";
+  type(program, "d");
+  ASSERT_EQ(program.stand(), Program::Stand::drill);
+  EXPECT_EQ(program.announced(), "");
+}
+
+// FNV-1a with 64 bits, values of the algorithm's published test suite (Fowler, Noll, Vo; from
+// memory).
 TEST(Heard, ASpokenTextHasItsFingerprintAsName) {
   EXPECT_EQ(speech_name(""), "cbf29ce484222325");
   EXPECT_EQ(speech_name("a"), "af63dc4c8601ec8c");
@@ -130,7 +149,7 @@ TEST(Sound, WithoutASoundCardNothingIsTouchedAndNothingFails) {
   testing::internal::CaptureStderr();
   Sound sound("no/such/folder");
   sound.follow(nullptr, true, "en");
-  sound.say("Suction, please.", "en");
+  sound.announce("Suction, please.", "en");
   EXPECT_EQ(testing::internal::GetCapturedStderr(), "");
 }
 

@@ -64,6 +64,7 @@ int main(int argc, char** argv) {
     fs::copy(PROJECT_DIR "/scenarios/" + part, folder / ("scenarios/" + part),
              fs::copy_options::recursive);
   options.strings = PROJECT_DIR "/assets/strings";
+  options.speech = PROJECT_DIR "/assets/speech";  // heard where there is a sound card
   options.data = folder / "data";
   options.frame_times = argv[2];
   options.settings = folder / "settings";
