@@ -8,6 +8,7 @@
 #include <SFML/System/Sleep.hpp>
 #include <SFML/Window/Event.hpp>
 #include <SFML/Window/Window.hpp>
+#include <algorithm>
 #include <iterator>
 #include <map>
 #include <optional>
@@ -165,10 +166,16 @@ struct Window::Inside {
   }
 };
 
+// No larger than the screen, and in its middle: SFML 2 takes the screen's width for its height when
+// it places a window, which leaves a wide screen at the bottom where nothing else places it.
 Window::Window(const std::string& title, int width, int height) : inside_(new Inside) {
-  const sf::VideoMode mode(static_cast<unsigned>(width), static_cast<unsigned>(height));
+  const auto screen = sf::VideoMode::getDesktopMode();
+  const sf::VideoMode mode(std::min(static_cast<unsigned>(width), screen.width),
+                           std::min(static_cast<unsigned>(height), screen.height));
   const sf::ContextSettings plain(0, 0, 0, 2, 1);
   inside_->window.create(mode, title, sf::Style::Default, plain);
+  inside_->window.setPosition({static_cast<int>(screen.width - mode.width) / 2,
+                               static_cast<int>(screen.height - mode.height) / 2});
 }
 
 Window::~Window() = default;

@@ -370,6 +370,29 @@ TEST(Window, CanBeMinimisedAndBroughtBack) {
   EXPECT_EQ(shown.ended(seconds(20)), 0);
 }
 
+TEST(Window, OpensInTheMiddleOfTheScreenAndNoLargerThanIt) {
+  if (!can_be_shown()) GTEST_SKIP() << "Xvfb and xdotool are needed to show a window";
+  const Screen screen;  // of 1280 by 720
+  if (!screen.works()) GTEST_SKIP() << "no X server can be started here";
+  const TemporaryFolder folder;
+  const std::string file = folder / "place";
+  for (const auto& [width, height, place] :
+       {std::tuple{1000, 600, "X=140\nY=60\nWIDTH=1000\nHEIGHT=600\n"},
+        {1920, 1080, "X=0\nY=0\nWIDTH=1280\nHEIGHT=720\n"}}) {
+    auto options = options_in(folder);
+    options.width = width;
+    options.height = height;
+    const Shown shown(screen, options);
+    ASSERT_TRUE(shown.waits_for_window(seconds(30)));
+    const auto is_there = [&, place = std::string(place)] {
+      shown.do_with_keyboard("search --name Beforehand getwindowgeometry --shell >" + file + ";:");
+      return content_of(file).find(place) != std::string::npos;
+    };
+    for (int i = 0; i < 50 && !is_there(); ++i) std::this_thread::sleep_for(milliseconds(100));
+    EXPECT_TRUE(is_there()) << content_of(file);
+  }
+}
+
 TEST(Window, WithoutADisplayItSaysSoAndGivesThree) {
   const auto child = ::fork();
   if (child == 0) {
