@@ -38,13 +38,36 @@ Ms take_over_at(const Procedure& p, const World& w, StepIx ix, PersonIx me) {
   return enabled == never ? never : std::max(enabled, w.person(me).free_since) + p.patience;
 }
 
+// Under a cover that has stopped: the work rests, and he can speak and fetch.
+bool is_paused(const Doing& d) { return !d.helping && d.ends == never; }
+
+bool is_helping(const World& w, PersonIx me) {
+  const auto& doing = w.person(me).doing;
+  return std::any_of(doing.begin(), doing.end(), [](const Doing& d) { return d.helping; });
+}
+
+// What the clinician does next about a need of the awaited step, and from when; never: nothing.
+struct Resort {
+  Op op = Op::ask;
+  Ms at = never;
+};
+
+Resort resort_for(const Procedure& p, const World& w, StepIx ix, std::size_t which, PersonIx me) {
+  const auto& need = p.step(ix).needs[which];
+  if (is_met(p, w, ix, need, me)) return {};
+  const Op op = w.need_asked[w.need_index(ix, which)] ? Op::help : Op::ask;
+  if (op == Op::help && is_helping(w, me)) return {};
+  const Ms patience = op == Op::help ? p.self_help : p.patience;
+  const Ms limit = being_served(p, w, need, me) ? hard_limit * p.patience : patience;
+  return {op, fair_from(p, w, need, patience_from(w.step(ix)) + limit)};
+}
+
 }  // namespace
 
 bool ScriptedClinician::decide(const Procedure& p, const World& w, Command& out) {
   const auto* at = w.person(me_).attention();
-  const bool paused = at && !at->helping && at->ends == never;
-  if (at && !paused) return false;
-  if (!paused && start_something(p, w, out)) return true;
+  if (at && !is_paused(*at)) return false;
+  if (!at && start_something(p, w, out)) return true;
   return w.awaited && speak_or_help(p, w, w.awaited, out);
 }
 
@@ -63,49 +86,37 @@ bool ScriptedClinician::start_something(const Procedure& p, const World& w, Comm
 }
 
 bool ScriptedClinician::speak_or_help(const Procedure& p, const World& w, StepIx ix, Command& out) {
-  const auto& progress = w.step(ix);
-  const Ms zero = patience_from(progress);
-  const auto& needs = p.step(ix).needs;
-  for (std::size_t i = 0; i < needs.size(); ++i) {
-    const auto at = w.need_index(ix, i);
-    if (w.need_helped[at] || is_met(p, w, ix, needs[i], me_)) continue;
-    const bool served = being_served(p, w, needs[i], me_);
+  for (std::size_t i = 0; i < p.step(ix).needs.size(); ++i) {
+    const auto resort = resort_for(p, w, ix, i, me_);
+    if (resort.at > w.now) continue;
+    out.op = resort.op;
     out.step = ix;
     out.need = static_cast<std::uint8_t>(i);
-    if (!w.need_asked[at] && fair_from(p, w, needs[i], zero + p.patience) <= w.now && !served) {
-      out.op = Op::ask;
-      return true;
-    }
-    const bool helping = std::any_of(w.person(me_).doing.begin(), w.person(me_).doing.end(),
-                                     [](const Doing& d) { return d.helping; });
-    const Ms limit = served ? hard_limit * p.patience : p.self_help;
-    const bool long_enough = fair_from(p, w, needs[i], zero + limit) <= w.now;
-    if (!helping && w.need_asked[at] && long_enough) {
-      out.op = Op::help;
-      return true;
-    }
+    return true;
   }
   return false;
 }
 
 Ms ScriptedClinician::wake(const Procedure& p, const World& w) {
+  const auto* at = w.person(me_).attention();
+  if (at && !is_paused(*at)) return never;
+  // That he stands still is known only once the moment is closed; what has been due for longer, as
+  // the next thing when he comes back from fetching one, is due at once.
+  const Ms at_once = w.now + Ms{1};
   Ms next = never;
-  const auto later = [&](Ms t) {
-    if (t > w.now) next = std::min(next, t);
-  };
   if (const auto ix = w.awaited) {
-    const auto& progress = w.step(ix);
-    const Ms zero = patience_from(progress);
-    for (const Ms limit : {p.patience, p.self_help, hard_limit * p.patience}) {
-      for (const auto& need : p.step(ix).needs) later(fair_from(p, w, need, zero + limit));
+    for (std::size_t i = 0; i < p.step(ix).needs.size(); ++i) {
+      next = std::min(next, std::max(at_once, resort_for(p, w, ix, i, me_).at));
     }
   }
-  if (w.person(me_).attention()) return next;
+  if (at) return next;
   for (std::size_t i = first_open_; i < w.steps.size(); ++i) {
     const StepIx ix{i};
     const auto& step = p.step(ix);
     if (w.steps[i].state != StepState::waiting || step.by.front() == me_) continue;
-    if (step.by.size() > 1 && p.may_do(me_, ix)) later(take_over_at(p, w, ix, me_));
+    if (step.by.size() == 1 || !p.may_do(me_, ix)) continue;
+    const Ms takes_over = take_over_at(p, w, ix, me_);
+    if (takes_over > w.now) next = std::min(next, takes_over);
   }
   return next;
 }
