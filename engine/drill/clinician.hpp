@@ -8,8 +8,9 @@ namespace beforehand::drill {
 
 /// The scripted clinician: works through the graph in the file's order. When nothing can start
 /// because a need is missing, stands still; after the procedure's patience asks aloud; after its
-/// self-help time gets, holds or does it alone, unless somebody is visibly at it. A step that the
-/// assistant is preferred for is taken over when the assistant has not begun it in time.
+/// self-help time gets, holds or does one thing after the other alone, unless somebody is visibly
+/// at it. A step that the assistant is preferred for is taken over when the assistant has not
+/// begun it in time.
 class ScriptedClinician final : public Controller {
  public:
   explicit ScriptedClinician(PersonIx me) : me_(me) {}

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "drill/mechanics.hpp"
+#include "procedure/relations.hpp"
 
 // The clinician's way of working: a step begins when its needs are met, pauses when its cover
 // stops, and what nobody brings is got alone.
@@ -90,7 +91,8 @@ void Mechanics::begin(PersonIx who, StepIx ix) {
 // Takes the supplies into the hand, tells since when each need was met, and lets ongoing covers
 // count for this step.
 void Mechanics::take_needed(PersonIx who, StepIx ix) {
-  const auto& needs = p_.step(ix).needs;
+  const auto& step = p_.step(ix);
+  const auto& needs = step.needs;
   for (std::size_t i = 0; i < needs.size(); ++i) {
     const auto& n = needs[i];
     if (n.from && world_.step(n.from).state == StepState::skipped) continue;
@@ -107,7 +109,8 @@ void Mechanics::take_needed(PersonIx who, StepIx ix) {
       s.holder = who;
     } else if (n.kind == Need::Kind::done) {
       e.person = world_.step(n.from).by;
-      e.since = world_.step(n.from).ended;
+      const auto& from = world_.step(n.from);
+      e.since = start_suffices(step, n) ? from.started : from.ended;
     } else if (const auto keeper = covering(p_, world_, n.from, &e.since)) {
       e.person = keeper;
       serve_by_cover(keeper, n.from);

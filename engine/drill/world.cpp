@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/random.hpp"
+#include "procedure/relations.hpp"
 
 namespace beforehand::drill {
 
@@ -45,6 +46,32 @@ bool signals_allow(const World& w, const Step& step) {
   return true;
 }
 
+// Whether the step that a signal hangs on, and that has not been done, comes with this need.
+bool decides(const Procedure& p, const World& w, const Need& need, SignalIx signal) {
+  const auto after = p.signal(signal).after;
+  if (!need.from || w.signals[signal.at()] != SignalState::open || w.finished(after)) return false;
+  return signals_allow(w, p.step(need.from)) &&
+         (need.from == after || p.precedes(after, need.from));
+}
+
+bool decides_any(const Procedure& p, const World& w, const Step& step, const Need& need) {
+  const auto decided = [&](SignalIx s) { return decides(p, w, need, s); };
+  return std::any_of(step.when.begin(), step.when.end(), decided) ||
+         std::any_of(step.unless.begin(), step.unless.end(), decided);
+}
+
+// Whether nothing but needs keeps the step's signals from being known.
+bool may_be_decided(const Procedure& p, const World& w, const Step& step) {
+  const auto all = [&](const auto& signals, SignalState wanted) {
+    return std::all_of(signals.begin(), signals.end(), [&](SignalIx s) {
+      return w.signals[s.at()] == wanted ||
+             std::any_of(step.needs.begin(), step.needs.end(),
+                         [&](const Need& n) { return decides(p, w, n, s); });
+    });
+  };
+  return all(step.when, SignalState::happened) && all(step.unless, SignalState::passed);
+}
+
 bool at_work_on(const Procedure& p, const Doing& d, const Need& need) {
   if (!d.step || d.helping) return false;
   if (d.step == need.from) return true;
@@ -74,12 +101,15 @@ PersonIx covering(const Procedure& p, const World& w, StepIx cover_step, Ms* sin
 }
 
 bool is_met(const Procedure& p, const World& w, StepIx step, const Need& need, PersonIx by) {
+  // Before it is known whether a step takes place, it wants only what lets it be known.
+  if (!signals_allow(w, p.step(step))) return !decides_any(p, w, p.step(step), need);
   const auto position = static_cast<std::size_t>(&need - p.step(step).needs.data());
   if (w.need_helped[w.need_index(step, position)] && need.kind != Need::Kind::supply) return true;
   if (need.from && w.step(need.from).state == StepState::skipped) return true;
   switch (need.kind) {
     case Need::Kind::done:
-      return w.finished(need.from);
+      return w.finished(need.from) ||
+             (w.step(need.from).started != never && start_suffices(p.step(step), need));
     case Need::Kind::cover: {
       const auto who = covering(p, w, need.from);
       return who && who != by;
@@ -108,12 +138,15 @@ Ms enabled_at(const Procedure& p, const World& w, StepIx step) {
 bool conditions_hold(const Procedure& p, const World& w, StepIx ix, bool with_needs, Ms& from) {
   const auto& step = p.step(ix);
   from = never;
-  if (!signals_allow(w, step)) return false;
+  if (!signals_allow(w, step) && (with_needs || !may_be_decided(p, w, step))) return false;
   Ms last{0};
   for (const auto& link : step.after) {
-    if (!with_needs && is_need(step, link)) continue;
-    last = std::max(last, opens(w, link));
-    if (last == never) return false;
+    const Ms opened = opens(w, link);
+    if (opened != never) {
+      last = std::max(last, opened);
+    } else if (with_needs || !is_need(step, link)) {
+      return false;
+    }
   }
   if (last <= w.now) return true;
   from = last;

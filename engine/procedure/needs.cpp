@@ -175,10 +175,16 @@ class Needs {
     }
   }
 
+  // Those that only have to start come last: the places of the others stay what they were.
   void add_done(StepIx ix) {
+    for (const Anchor from : {Anchor::end, Anchor::start}) add_done(ix, from);
+  }
+
+  void add_done(StepIx ix, Anchor from) {
     Step& step = p_.steps[ix.at()];
     for (const Link& link : step.after) {
-      if (link.from != Anchor::end || !only_others_do(link, ix)) continue;
+      if (link.from != from || !only_others_do(link, ix)) continue;
+      if (from == Anchor::start && (link.implied || starts_anyway(link, ix))) continue;
       const bool known = std::any_of(step.needs.begin(), step.needs.end(), [&](const Need& n) {
         return n.kind == Need::Kind::done && n.from == link.step;
       });
@@ -189,6 +195,16 @@ class Needs {
       need.mark = link.mark;
       step.needs.push_back(need);
     }
+  }
+
+  // Whether something else that the clinician waits for lies behind the start of that step, or the
+  // step is not the clinician's, for whom alone others have to be asked.
+  bool starts_anyway(const Link& link, StepIx ix) const {
+    const Step& step = p_.step(ix);
+    return p_.person(doer(step)).role != Role::clinician ||
+           std::any_of(step.after.begin(), step.after.end(), [&](const Link& other) {
+             return other.step != link.step && p_.precedes(link.step, other.step);
+           });
   }
 
   // What the order of a supply's life adds is a need of the clinician's only where a prep must end

@@ -56,6 +56,13 @@ bool needs_supply(const Step& step, SupplyIx supply) {
 
 bool keeps(const Step& step, SupplyIx supply) { return contains(step.keeps, supply); }
 
+bool start_suffices(const Step& step, const Need& need) {
+  return need.kind == Need::Kind::done &&
+         std::none_of(step.after.begin(), step.after.end(), [&](const Link& link) {
+           return link.step == need.from && link.from == Anchor::end;
+         });
+}
+
 Said line_in(const Procedure& p, Mark mark) {
   const auto line = say("line {}", mark.line);
   if (p.card.empty()) return line;

@@ -26,6 +26,10 @@ bool can_both_apply(const Step&, const Step&);
 bool needs_supply(const Step& step, SupplyIx supply);
 bool keeps(const Step& step, SupplyIx supply);
 
+/// True when a need of kind `done` is met as soon as that step has started: nothing of `step` waits
+/// for its end.
+bool start_suffices(const Step& step, const Need& need);
+
 /// The person who does it if all goes well.
 inline PersonIx doer(const Step& step) { return step.by.front(); }
 

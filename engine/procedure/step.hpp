@@ -36,7 +36,7 @@ struct Need {
   enum class Kind : std::uint8_t {
     supply,  ///< `supply` ready in the transfer zone, or still in the own hand and ready
     cover,   ///< the cover of step `from` going on
-    done,    ///< step `from` done
+    done,    ///< step `from` done, or only started: see start_suffices()
   };
   Kind kind = Kind::supply;
   SupplyIx supply;

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "procedure/relations.hpp"
+
 namespace beforehand::scoring {
 namespace {
 
@@ -88,13 +90,18 @@ class LookBack {
     }
   }
 
+  /// How long the end of what a step needs may come after that step has begun.
+  Ms from_its_start(StepIx s, const Need& need) {
+    return procedure::start_suffices(p_.step(s), need) ? at(need.from).takes : Ms{0};
+  }
+
   /// Nothing a step needs is due before everything it needs could have been there.
   void want(StepIx s) {
     if (at(s).trainees || was(s).wanted() == never) return;
     Ms& wanted = at(s).wanted = was(s).wanted();
     for (const Need& need : p_.step(s).needs)
       if (need.from && at(need.from).trainees && at(need.from).soonest != never)
-        wanted = std::max(wanted, at(need.from).soonest);
+        wanted = std::max(wanted, at(need.from).soonest - from_its_start(s, need));
   }
 
   /// Passes on to what comes before `s` by when that had to have ended.
@@ -110,7 +117,7 @@ class LookBack {
       }
     if (trainees) return;
     for (const Need& need : p_.step(s).needs)
-      if (need.from && at(need.from).trainees) earlier(need.from, start);
+      if (need.from && at(need.from).trainees) earlier(need.from, start + from_its_start(s, need));
   }
 
   void earlier(StepIx s, Ms due) { at(s).due = std::min(at(s).due, due); }

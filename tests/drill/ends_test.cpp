@@ -86,6 +86,77 @@ TEST_P(Ends, AloneInThreeTimesTheTimeAtMost) {
   }
 }
 
+// Whatever a step of the clinician's hangs on, it can be asked for, and got alone.
+
+Ms ended(const drill::Session& s, const Procedure& p, const std::string& id) {
+  const auto* done = test::find(s, drill::What::step_done, test::step(p, id));
+  EXPECT_TRUE(done) << id;
+  return done ? done->at : never;
+}
+
+Ms started(const drill::Session& s, const Procedure& p, const std::string& id) {
+  const auto* e = test::find(s, drill::What::step_started, test::step(p, id));
+  EXPECT_TRUE(e) << id;
+  return e ? e->at : never;
+}
+
+const std::string before_looking = "after: [apply],\n     says: \"Good.\"}";
+
+TEST(Alone, TheStartOfAStepOfTheAssistants) {
+  const auto p = test::tiny_with(before_looking, "after: [{step: take-back-liner, from: start}]}");
+  const auto alone = test::play(p, "absent", 3);
+  EXPECT_LE(ended(alone, p, "take-back-liner"), started(alone, p, "look"));
+  // Beside somebody who does it, its start is enough.
+  const auto together = test::play(p, "expert", 3);
+  EXPECT_EQ(test::count(together, drill::What::asked), 0);
+  EXPECT_LT(started(together, p, "look"), ended(together, p, "take-back-liner"));
+}
+
+TEST(Alone, SoLongAfterTheEndOfAStepOfTheAssistants) {
+  const auto p =
+      test::tiny_with(before_looking, "after: [{step: take-back-liner, at-least: 30 s}]}");
+  for (const auto* assistant : {"absent", "expert"}) {
+    const auto s = test::play(p, assistant, 3);
+    EXPECT_EQ(started(s, p, "look") - ended(s, p, "take-back-liner"), std::chrono::seconds{30})
+        << assistant;
+  }
+}
+
+// Whether it bleeds is seen once the paste is set out; nobody does that. What is wanted only if it
+// bleeds is not asked for before it does.
+TEST(Alone, ASignalThatHangsOnAStepOfTheAssistants) {
+  auto text = procedure::load_text(std::string(PROJECT_DIR) + "/tests/scenarios/good/tiny.yaml");
+  const auto change = [&](const std::string& from, const std::string& to) {
+    const auto at = text.find(from);
+    ASSERT_NE(at, std::string::npos) << from;
+    text.replace(at, from.size(), to);
+  };
+  change("after: rinse, delay: 1 s", "after: set-out-liner, delay: 1 s");
+  change("takes: 2 s, after: [rinse], when", "takes: 2 s, after: [rinse, set-out-liner], when");
+  change("after: [rinse], when: [bleeding], clears",
+         "after: [rinse, set-out-liner], when: [bleeding], clears");
+  const auto reading = procedure::read(text);
+  ASSERT_TRUE(reading.procedure) << print(reading.problems, "tiny.yaml", text);
+  const auto& p = *reading.procedure;
+  int bled = 0;
+  for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+    const auto s = test::play(p, "absent", seed);
+    ended(s, p, "look");
+    const bool bleeds = test::count(s, drill::What::signal_shown) > 0;
+    bled += bleeds;
+    int gauze = 0;
+    const auto blot = test::step(p, "blot");
+    for (const auto& e : s.events) {
+      const bool asked = e.what == drill::What::asked && e.step == blot;
+      if (asked && p.step(blot).needs[static_cast<std::size_t>(e.value)].supply) ++gauze;
+    }
+    EXPECT_EQ(gauze, bleeds ? 1 : 0) << seed;
+    if (bleeds) EXPECT_GT(started(s, p, "blot"), ended(s, p, "set-out-liner"));
+  }
+  EXPECT_GT(bled, 0);
+  EXPECT_LT(bled, 10);
+}
+
 // Three things are missing at once. Each is asked for once, when his patience is out; then he gets
 // one after the other, and stands still between them no longer.
 TEST(Helping, GetsOneThingAfterTheOther) {

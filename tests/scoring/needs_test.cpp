@@ -80,6 +80,27 @@ TEST(Needs, ALateOneIsMeasuredFromWhenTheClinicianWouldHaveStarted) {
   EXPECT_EQ(s.clinician_wait, sec(5));
 }
 
+// The lamp has only to be begun with before the clinician looks: due as he wants to begin (20 s),
+// and not ten seconds earlier; begun at 26 s it comes 6 s late, of which the first second is free.
+TEST(Needs, WhatHasOnlyToStartIsDueByItsStart) {
+  const auto p = made_of(R"(phases:
+  all: {title: All of it}
+steps:
+  - {id: prepare, title: Prepares, phase: all, by: clinician, takes: 20 s}
+  - {id: shine, title: Shines, phase: all, by: assistant, does: use, supply: lamp, takes: 10 s}
+  - {id: look, title: Looks, phase: all, by: clinician, takes: 20 s,
+     after: [prepare, {step: shine, from: start}]}
+)");
+  HandMade h(p);
+  h.works("prepare", 0, 20).misses("look", 20).acts("shine", 26, 36).works("look", 26, 46, {26});
+  const Score s = h.score(46);
+  ASSERT_EQ(s.needs.size(), 1u);
+  EXPECT_EQ(s.needs[0].due_at, sec(20));
+  EXPECT_EQ(s.needs[0].ready_at, sec(26));
+  EXPECT_DOUBLE_EQ(s.needs[0].credit, 0.375);
+  EXPECT_EQ(s.time[1].avoidable, sec(5));
+}
+
 TEST(Needs, WhatTheClinicianGotAloneIsWorthNothing) {
   const auto p = made_of(lining);
   HandMade h(p);
