@@ -65,6 +65,7 @@ enum class Reason : std::uint8_t {
   not_yours,     ///< a step of somebody else
   not_ready,     ///< a step whose conditions do not hold
   over,          ///< the drill has ended
+  shut_away,     ///< inside something that has not been fetched (last: recordings hold the number)
 };
 std::string_view word(Reason);
 

@@ -39,7 +39,8 @@ Reason may_handle(const Procedure& p, const World& w, PersonIx who, const Step& 
   const bool elsewhere = s.holder && s.holder != who;
   if (s.state == SupplyState::discarded) return Reason::gone;
   if (step.verb == Verb::set_out) {
-    return s.state == SupplyState::stored ? Reason::none : Reason::already_so;
+    if (s.state != SupplyState::stored) return Reason::already_so;
+    return is_shut_away(p, w, step.supply) ? Reason::shut_away : Reason::none;
   }
   if (s.state == SupplyState::stored) {
     return step.verb == Verb::put_away ? Reason::already_so : Reason::not_set_out;

@@ -23,9 +23,10 @@ constexpr std::array<std::string_view, 26> whats{
     "asked",          "helping",       "helped",        "signal-shown", "signal-passed",
     "prepared",       "has-set",       "unready-start", "lag-overrun",  "soiled-touch",
     "ended"};
-constexpr std::array<std::string_view, 14> reasons{
-    "none", "hands-full",   "busy",    "not-here",      "not-set-out",  "already-so", "not-used",
-    "gone", "not-prepared", "has-set", "device-in-use", "not-covering", "not-yours",  "not-ready"};
+constexpr std::array<std::string_view, 16> reasons{
+    "none",      "hands-full", "busy",         "not-here", "not-set-out",   "already-so",
+    "not-used",  "gone",       "not-prepared", "has-set",  "device-in-use", "not-covering",
+    "not-yours", "not-ready",  "over",         "shut-away"};
 constexpr std::array<std::string_view, 3> levels{"guided", "unaided", "assessed"};
 
 }  // namespace
@@ -33,6 +34,6 @@ constexpr std::array<std::string_view, 3> levels{"guided", "unaided", "assessed"
 std::string_view word(Op o) { return in(ops, o); }
 std::string_view word(What w) { return in(whats, w); }
 std::string_view word(Level l) { return in(levels, l); }
-std::string_view word(Reason r) { return r == Reason::over ? "over" : in(reasons, r); }
+std::string_view word(Reason r) { return in(reasons, r); }
 
 }  // namespace beforehand::drill

@@ -122,6 +122,13 @@ bool is_met(const Procedure& p, const World& w, StepIx step, const Need& need, P
   return s.ready_at != never && (s.holder == by || s.offered);
 }
 
+bool is_shut_away(const Procedure& p, const World& w, SupplyIx supply) {
+  const auto& s = w.supply(supply);
+  if (s.state != SupplyState::stored || !s.place) return false;
+  const auto outer = p.place(s.place).inside;
+  return outer && w.supply(outer).state == SupplyState::stored;
+}
+
 StepIx counts_for(const Procedure& p, const World& w, ActionIx action) {
   for (const auto s : p.action(action).steps) {
     if (w.step(s).state == StepState::waiting) return s;

@@ -114,6 +114,10 @@ bool is_met(const Procedure&, const World&, StepIx step, const procedure::Need&,
 /// This is what the action would count for.
 StepIx counts_for(const Procedure&, const World&, ActionIx action);
 
+/// Whether a supply still lies inside another that has not been set out: it can be neither seen nor
+/// reached.
+bool is_shut_away(const Procedure&, const World&, SupplyIx);
+
 /// Why `who` cannot do `action` now, or Reason::none. `busy` alone means it can be lined up.
 Reason may_i(const Procedure&, const World&, PersonIx who, ActionIx action);
 

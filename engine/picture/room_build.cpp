@@ -151,28 +151,12 @@ class RoomBuilder {
 
   void lay_down(SupplyIx index) {
     const SupplyNow& now = w_.supply(index);
-    if (now.state == SupplyState::discarded || in_a_hand(index) || is_shut_away(index)) return;
+    if (now.state == SupplyState::discarded || in_a_hand(index)) return;
+    if (drill::is_shut_away(p_, w_, index)) return;
     const Spot spot = spot_at(now.place, index);
     if (spot.kind != Spot::Kind::place) return;
     auto& slots = room_.places[spot.place].slots;
     if (spot.slot < slots.size()) slots[spot.slot] = view_of(index);
-  }
-
-  /// What can be taken out only after another thing was fetched lies inside that, as in a kit, and
-  /// is not to be seen before. What a store holds stands there on its own.
-  bool is_shut_away(SupplyIx index) const {
-    const SupplyNow& now = w_.supply(index);
-    if (now.state != SupplyState::stored || !now.place) return false;
-    if (p_.place(now.place).kind == PlaceKind::store) return false;
-    const auto waits = [&](const procedure::Link& link) {
-      const procedure::Step& before = p_.step(link.step);
-      return before.verb == Verb::set_out && before.supply != index &&
-             w_.supply(before.supply).state == SupplyState::stored;
-    };
-    return std::any_of(p_.steps.begin(), p_.steps.end(), [&](const procedure::Step& step) {
-      return step.verb == Verb::set_out && step.supply == index &&
-             std::any_of(step.after.begin(), step.after.end(), waits);
-    });
   }
 
   static double seat_of(Role role) {

@@ -25,6 +25,7 @@ class Checks {
       check_places(step);
       check_keeps(step);
     }
+    for (std::size_t i = 0; i < p_.steps.size(); ++i) check_inside(StepIx{i});
     for (std::size_t i = 0; i < p_.signals.size(); ++i) check_signal(SignalIx{i});
     for (const auto& life : lives(p_)) check_take_backs(life);
     check_kinds_of_action();
@@ -85,6 +86,20 @@ class Checks {
       error(step.mark, say("{} is sharp but is thrown into {}; what is sharp and thrown away "
                            "goes into a place of kind \"sharps\"",
                            supply.id, ends.id));
+  }
+
+  void check_inside(StepIx ix) {
+    const Step& step = p_.step(ix);
+    const SupplyIx outer = comes_out_of(p_, step);
+    if (!outer) return;
+    for (std::size_t i = 0; i < ix.at(); ++i) {
+      const Step& other = p_.steps[i];
+      if (other.verb == Verb::set_out && other.supply == outer && applies_whenever(other, step))
+        return;
+    }
+    error(step.mark, say("{} takes {} out of {}, which nobody sets out before in every case; add "
+                         "such a step ahead of it",
+                         step.id, p_.supply(step.supply).id, p_.supply(outer).id));
   }
 
   void check_keeps(const Step& step) {
@@ -190,6 +205,13 @@ class Checks {
     warn("supply {} is never used", p_.supplies, [](const Step& step, std::size_t i) {
       return step.supply == SupplyIx{i} || needs_supply(step, SupplyIx{i});
     });
+    for (std::size_t i = 0; i < p_.places.size(); ++i) {
+      const auto is_kept_there = [&](const Supply& s) { return s.stored == PlaceIx{i}; };
+      if (p_.places[i].inside &&
+          std::none_of(p_.supplies.begin(), p_.supplies.end(), is_kept_there))
+        warning(p_.places[i].mark, say("place {} is inside {}, but nothing is \"stored\" there",
+                                       p_.places[i].id, p_.supply(p_.places[i].inside).id));
+    }
     warn("signal {} changes nothing: no step has it in \"when\" or \"unless\"", p_.signals,
          [&](const Step& step, std::size_t i) { return depends_on(step, SignalIx{i}); });
     warn("phase {} has no steps", p_.phases,

@@ -100,6 +100,19 @@ void imply_supply_lives(Procedure& p) {
   }
 }
 
+// What is stored inside another supply is taken out of it once that has been set out. Over one that
+// may not take place it links back to the one before.
+void imply_what_is_inside_comes_out(Procedure& p) {
+  for (std::size_t i = 0; i < p.steps.size(); ++i) {
+    const SupplyIx outer = comes_out_of(p, p.steps[i]);
+    for (std::size_t j = i; outer && j-- > 0;) {
+      if (p.steps[j].verb != Verb::set_out || p.steps[j].supply != outer) continue;
+      imply(p, StepIx{j}, StepIx{i}, Anchor::end);
+      if (applies_whenever(p.steps[j], p.steps[i])) break;
+    }
+  }
+}
+
 void imply_what_is_written_elsewhere(Procedure& p) {
   for (std::size_t i = 0; i < p.steps.size(); ++i) {
     const StepIx ix{i};
@@ -139,10 +152,16 @@ bool covers(const Step& step, StepIx other) {
   return std::find(step.covers.begin(), step.covers.end(), other) != step.covers.end();
 }
 
+bool brings(const Step& first, const Procedure& p, const Step& second) {
+  const SupplyIx outer = comes_out_of(p, second);
+  return outer && first.verb == Verb::set_out && first.supply == outer;
+}
+
 bool is_of_a_supply_life(const Procedure& p, const EventGraph::Edge& edge) {
   const StepIx to = EventGraph::step(edge.to);
   const Step& first = p.step(EventGraph::step(edge.from));
-  return edge.link && edge.link->implied && !covers(first, to) && first.serves != to;
+  return edge.link && edge.link->implied && !covers(first, to) && first.serves != to &&
+         !brings(first, p, p.step(to));
 }
 
 // "etch comes after rinse (line 40)", for one edge of a cycle; empty for a step's own duration.
@@ -156,7 +175,9 @@ Said in_words(const Procedure& p, const EventGraph::Edge& edge) {
   if (is_of_a_supply_life(p, edge))
     reason = ", which handles the same supply earlier in the file";
   else if (edge.link->implied)
-    reason = covers(first, to) ? ", which covers it" : ", which is for it";
+    reason = covers(first, to)          ? ", which covers it"
+             : brings(first, p, second) ? ", which brings what it lies in"
+                                        : ", which is for it";
   return say("{} comes after {}{} ({})", second.id, first.id, reason, line_in(p, edge.link->mark));
 }
 
@@ -200,6 +221,7 @@ std::vector<Problem> derive(Procedure& p) {
   for (Step& step : p.steps) add_reach(p, step);
   imply_what_is_written_elsewhere(p);
   imply_supply_lives(p);
+  imply_what_is_inside_comes_out(p);
   add_actions(p);
   auto problems = put_in_order(p);
   if (!problems.empty()) return problems;

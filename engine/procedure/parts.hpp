@@ -30,6 +30,8 @@ struct Place {
   Zone zone = Zone::assistant_zone;
   Motion motion = Motion::ii;  ///< what it takes the assistant to reach it
   PlaceKind kind = PlaceKind::tray;
+  SupplyIx
+      inside;  ///< the supply it is a part of: what is stored here comes out once that is there
   Mark mark;
 };
 

@@ -63,6 +63,13 @@ bool start_suffices(const Step& step, const Need& need) {
          });
 }
 
+SupplyIx comes_out_of(const Procedure& p, const Step& step) {
+  if (step.verb != Verb::set_out || !step.supply) return {};
+  const PlaceIx place = p.supply(step.supply).stored;
+  const SupplyIx outer = place ? p.place(place).inside : SupplyIx{};
+  return outer && p.supply(outer).starts == SupplyState::stored ? outer : SupplyIx{};
+}
+
 Said line_in(const Procedure& p, Mark mark) {
   const auto line = say("line {}", mark.line);
   if (p.card.empty()) return line;

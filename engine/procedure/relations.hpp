@@ -30,6 +30,10 @@ bool keeps(const Step& step, SupplyIx supply);
 /// for its end.
 bool start_suffices(const Step& step, const Need& need);
 
+/// The supply that a step takes another out of, which must have been set out first; none for any
+/// other step.
+SupplyIx comes_out_of(const Procedure&, const Step&);
+
 /// The person who does it if all goes well.
 inline PersonIx doer(const Step& step) { return step.by.front(); }
 

@@ -130,6 +130,7 @@ void ScenarioReader::read_places(const Entries& entries) {
     const auto known_zone = zone ? Form<Zone>::read(*zone, report_) : std::nullopt;
     place.motion = f.required<Motion>("motion");
     place.kind = f.required<PlaceKind>("kind");
+    if (const Node* inside = f.find("inside")) place.inside = supplies_.find(*inside, report_);
     f.finish();
     if (known_zone) place.zone = *known_zone;
     if (known_zone && place.clock_hour > 0 && !lies_in(place.clock_hour, place.zone))
