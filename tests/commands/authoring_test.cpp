@@ -4,52 +4,18 @@
 // Writing a scenario, as a person does it: the guide followed to the letter, a scenario out of a
 // few answers, an old file brought up to date.
 #include <gtest/gtest.h>
-#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
 #include <regex>
 #include <sstream>
 
-#include "procedure/reader.hpp"
-#include "process.hpp"
+#include "folder.hpp"
 
 namespace beforehand {
 namespace {
 
 namespace fs = std::filesystem;
-
-class Folder {
- public:
-  Folder() {
-    auto name = (fs::temp_directory_path() / "beforehand-authoring-XXXXXX").string();
-    path_ = ::mkdtemp(name.data());
-  }
-  ~Folder() {
-    std::error_code failed;
-    fs::remove_all(path_, failed);
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-
-  std::string path() const { return path_; }
-  std::string text(const std::string& name) const {
-    return procedure::load_text(path_ + "/" + name);
-  }
-  void save(const std::string& name, const std::string& text) const {
-    fs::create_directories(fs::path(path_ + "/" + name).parent_path());
-    std::ofstream(path_ + "/" + name, std::ios::binary) << text;
-  }
-  Outcome run(const std::vector<std::string>& arguments, const std::string& typed = "") const {
-    Setting setting;
-    setting.folder = path_;
-    setting.typed = typed;
-    return beforehand::run(arguments, setting);
-  }
-
- private:
-  std::string path_;
-};
 
 // ---- the guide ---------------------------------------------------------------------------------
 
