@@ -219,11 +219,13 @@ std::string with_block_item(const Page& page, const Spot& list, std::optional<st
 std::string with_flow_item(const Page& page, const Spot& list, std::optional<std::size_t> behind,
                            std::string_view item) {
   refuse_lines(item);
-  const bool first = !behind;
-  const auto at = first ? page.offset(*list.node) + 1 : page.end(page.entry(list, *behind));
-  const bool alone = list.node->items.empty();
-  return spliced(page.yaml(), at, at,
-                 fmt::format("{}{}{}", first ? "" : ", ", item, first && !alone ? ", " : ""));
+  if (!behind) {
+    const auto at = page.offset(*list.node) + 1;
+    const auto* comma = list.node->items.empty() ? "" : ", ";
+    return spliced(page.yaml(), at, at, fmt::format("{}{}", item, comma));
+  }
+  const auto at = page.end(page.entry(list, *behind));
+  return spliced(page.yaml(), at, at, fmt::format(", {}", item));
 }
 
 }  // namespace
@@ -288,8 +290,11 @@ std::string with_item(std::string_view yaml, std::string_view path, std::string_
   auto& list = meaning_at(wanted, parts, parts.size());
   const bool single = list.kind != Node::Kind::list;
   if (single) list = {Node::Kind::list, "", {list}};
-  const auto place = behind.empty() ? std::nullopt : list.find(std::string(behind));
-  if (!behind.empty() && !place) throw EditError(fmt::format("there is no \"{}\"", behind));
+  std::optional<std::size_t> place;
+  if (!behind.empty()) {
+    place = list.find(std::string(behind));
+    if (!place) throw EditError(fmt::format("there is no \"{}\"", behind));
+  }
   list.items.insert(list.items.begin() + static_cast<std::ptrdiff_t>(place ? *place + 1 : 0),
                     Meaning::of(item));
   if (!single && page.is_block(*spot))

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "scoring/redone.hpp"
+#include "scoring/timekeeper.hpp"
 
 namespace beforehand::scoring {
 namespace {
@@ -12,29 +13,20 @@ namespace {
 using drill::Event;
 using drill::What;
 
-template <class T>
-void drop(std::vector<T>& list, const T& item) {
-  list.erase(std::remove(list.begin(), list.end(), item), list.end());
-}
-
-bool same_stretch(const Stretch& a, const Stretch& b) {
-  return a.kind == b.kind && a.step == b.step && a.action == b.action;
-}
-
 }  // namespace
 
-/// Turns one session's events into a Trace. Each person's time is cut wherever what the person is
-/// at changes.
+/// Turns one session's events into a Trace.
 class TraceReader {
  public:
-  TraceReader(Trace& t, const Frame& f, const Session& s) : t_(t), f_(f), p_(f.procedure), s_(s) {}
+  TraceReader(Trace& t, const Frame& f, const Session& s)
+      : t_(t), f_(f), p_(f.procedure), s_(s), time_(t, f) {}
 
   void read() {
     reset();
     for (std::uint32_t i = 0; i < s_.events.size(); ++i) {
       const Event& e = s_.events[i];
       if (e.what == What::ended) break;
-      count_idle_together(e.at);
+      time_.count_idle_together(e.at);
       t_.end = e.at;
       take(e, i);
     }
@@ -53,24 +45,9 @@ class TraceReader {
     t_.actions.clear();
     t_.refusals.clear();
     t_.noted.clear();
-    t_.idle.clear();
-    t_.both_idle = t_.end = t_.others_end = Ms{0};
-    t_.stretches.resize(p_.people.size());
-    t_.people_.resize(p_.people.size());
-    for (std::size_t i = 0; i < p_.people.size(); ++i) reset_person(i);
+    t_.end = t_.others_end = Ms{0};
+    time_.reset();
     reset_others_waiting();
-  }
-
-  void reset_person(std::size_t i) {
-    PersonNow& now = t_.people_[i];
-    now.doing.clear();
-    now.awaited.clear();
-    now.offers.clear();
-    now.counted = now.own_work = Ms{0};
-    now.clinician = p_.people[i].role == procedure::Role::clinician;
-    now.free_hands = p_.people[i].hands;
-    now.now = {Stretch::Kind::standby, PersonIx{i}, Ms{0}, Ms{0}, {}, {}};
-    t_.stretches[i].clear();
   }
 
   void reset_others_waiting() {
@@ -84,80 +61,14 @@ class TraceReader {
     others_waiting_[s.at() / 64] &= ~(std::uint64_t{1} << (s.at() % 64));
   }
 
-  void count_idle_together(Ms at) {
-    if (at <= t_.end) return;
-    const bool all = std::all_of(t_.people_.begin(), t_.people_.end(), [](const PersonNow& who) {
-      return who.now.kind != Stretch::Kind::work && who.now.kind != Stretch::Kind::cover;
-    });
-    if (all) t_.both_idle += at - t_.end;
-  }
-
   void finish() {
     t_.whole = s_.complete() && s_.events.back().value != 2;
     if (s_.complete() && s_.events.back().value == 0) {
-      count_idle_together(s_.events.back().at);
+      time_.count_idle_together(s_.events.back().at);
       t_.end = s_.events.back().at;
     }
-    for (auto& who : t_.people_) close(who, t_.end);
+    time_.close(t_.end);
   }
-
-  // What a person is at ---------------------------------------------------------------------------
-
-  template <class Change>
-  void change(PersonIx who, Ms at, Change&& how) {
-    if (!who) return;
-    PersonNow& now = t_.people_[who.at()];
-    const bool own = std::any_of(now.doing.begin(), now.doing.end(), [](const Doing& d) {
-      return d.own_step && d.attention && !d.paused;
-    });
-    if (own) now.own_work += at - now.counted;
-    now.counted = at;
-    how(now);
-    settle(now, at);
-  }
-
-  void settle(PersonNow& who, Ms at) {
-    Stretch next = is_at(who);
-    const int free = p_.people[next.person.at()].hands - static_cast<int>(who.offers.size());
-    if (same_stretch(next, who.now) && free == who.free_hands) return;
-    close(who, at);
-    next.from = at;
-    who.now = next;
-    who.free_hands = free;
-  }
-
-  static Stretch is_at(const PersonNow& who) {
-    Stretch s{Stretch::Kind::standby, who.now.person, Ms{0}, Ms{0}, {}, {}};
-    const Doing* cover = nullptr;
-    for (const Doing& d : who.doing) {
-      if (d.paused) s.step = d.step;
-      if (d.paused) continue;
-      if (d.attention) return {Stretch::Kind::work, s.person, Ms{0}, Ms{0}, d.step, d.action};
-      cover = &d;
-    }
-    if (who.clinician && (s.step || !who.awaited.empty())) {
-      s.kind = Stretch::Kind::waiting;
-      if (!who.awaited.empty()) s.step = who.awaited.front();
-    } else if (cover != nullptr) {
-      s = {Stretch::Kind::cover, s.person, Ms{0}, Ms{0}, cover->step, cover->action};
-    }
-    return s;
-  }
-
-  void close(PersonNow& who, Ms at) {
-    if (at <= who.now.from) return;
-    who.now.to = at;
-    auto& list = t_.stretches[who.now.person.at()];
-    if (who.now.person == f_.whom && who.now.kind == Stretch::Kind::standby)
-      t_.idle.push_back({who.now.from, at, who.free_hands});
-    if (!list.empty() && same_stretch(list.back(), who.now) && list.back().to == who.now.from)
-      list.back().to = at;
-    else
-      list.push_back(who.now);
-    who.now.from = at;
-  }
-
-  // Events ----------------------------------------------------------------------------------------
 
   void take(const Event& e, std::uint32_t position) {
     switch (e.what) {
@@ -261,7 +172,7 @@ class TraceReader {
   void start_action(const Event& e, bool cover) {
     const auto position = static_cast<std::uint32_t>(t_.actions.size());
     if (e.person == f_.whom) add_action(e, cover);
-    change(e.person, e.at, [&](PersonNow& who) {
+    time_.change(e.person, e.at, [&](PersonNow& who) {
       drop(who.offers, e.supply);
       who.doing.push_back({e.action, e.step, position, needs_attention(e, cover), false, false});
     });
@@ -307,7 +218,7 @@ class TraceReader {
   }
 
   void end_action(const Event& e, Action::Outcome outcome) {
-    change(e.person, e.at, [&](PersonNow& who) {
+    time_.change(e.person, e.at, [&](PersonNow& who) {
       const auto d = std::find_if(who.doing.rbegin(), who.doing.rend(), [&](const Doing& x) {
         return x.action == e.action && !x.own_step;
       });
@@ -367,7 +278,7 @@ class TraceReader {
 
   void start_step(const Event& e) {
     StepTrace& step = t_.steps[e.step.at()];
-    change(e.person, e.at, [&](PersonNow& who) {
+    time_.change(e.person, e.at, [&](PersonNow& who) {
       std::erase_if(who.doing, [&](const Doing& d) { return d.step == e.step && !d.own_step; });
       drop(who.awaited, e.step);
       if (step.arose != never)
@@ -378,19 +289,11 @@ class TraceReader {
     if (e.person == f_.whom) step.by_trainee = true;
     no_longer_waiting(e.step);
     for (const auto& needed : p_.step(e.step).needs)
-      if (needed.kind == procedure::Need::Kind::supply) take_offer(needed.supply, e.at);
-  }
-
-  void take_offer(SupplyIx supply, Ms at) {
-    for (std::size_t i = 0; i < t_.people_.size(); ++i) {
-      const auto& offers = t_.people_[i].offers;
-      if (std::find(offers.begin(), offers.end(), supply) == offers.end()) continue;
-      change(PersonIx{i}, at, [&](PersonNow& who) { drop(who.offers, supply); });
-    }
+      if (needed.kind == procedure::Need::Kind::supply) time_.take_offer(needed.supply, e.at);
   }
 
   void pause(const Event& e, bool paused) {
-    change(e.person, e.at, [&](PersonNow& who) {
+    time_.change(e.person, e.at, [&](PersonNow& who) {
       if (!paused) drop(who.awaited, e.step);
       for (auto& d : who.doing)
         if (d.step == e.step && d.own_step) d.paused = paused;
@@ -398,7 +301,7 @@ class TraceReader {
   }
 
   void end_step(const Event& e) {
-    change(e.person, e.at, [&](PersonNow& who) {
+    time_.change(e.person, e.at, [&](PersonNow& who) {
       std::erase_if(who.doing, [&](const Doing& d) { return d.step == e.step && d.own_step; });
     });
     StepTrace& step = t_.steps[e.step.at()];
@@ -418,9 +321,9 @@ class TraceReader {
 
   void stop_awaiting(const Event& e) {
     const PersonIx who = who_waits(e.step);
-    const auto& awaited = t_.people_[who.at()].awaited;
+    const auto& awaited = time_.person(who).awaited;
     if (std::find(awaited.begin(), awaited.end(), e.step) == awaited.end()) return;
-    change(who, e.at, [&](PersonNow& now) { drop(now.awaited, e.step); });
+    time_.change(who, e.at, [&](PersonNow& now) { drop(now.awaited, e.step); });
   }
 
   PersonIx who_waits(StepIx s) const {
@@ -430,7 +333,7 @@ class TraceReader {
 
   void await(const Event& e) {
     StepTrace& step = t_.steps[e.step.at()];
-    change(who_waits(e.step), e.at, [&](PersonNow& who) {
+    time_.change(who_waits(e.step), e.at, [&](PersonNow& who) {
       drop(who.awaited, e.step);
       who.awaited.push_back(e.step);
       if (step.arose != never) return;
@@ -442,15 +345,15 @@ class TraceReader {
   void help(const Event& e) {
     need(e).helping = e.at;
     const auto& wanted = p_.step(e.step).needs[static_cast<std::size_t>(e.value)];
-    if (wanted.kind == procedure::Need::Kind::supply) take_offer(wanted.supply, e.at);
-    change(e.person, e.at, [&](PersonNow& who) {
+    if (wanted.kind == procedure::Need::Kind::supply) time_.take_offer(wanted.supply, e.at);
+    time_.change(e.person, e.at, [&](PersonNow& who) {
       who.doing.push_back({{}, e.step, 0, true, false, false});
     });
   }
 
   void helped(const Event& e) {
     need(e).helped = e.at;
-    change(e.person, e.at, [&](PersonNow& who) {
+    time_.change(e.person, e.at, [&](PersonNow& who) {
       std::erase_if(who.doing, [&](const Doing& d) { return d.step == e.step && !d.own_step; });
     });
   }
@@ -459,6 +362,7 @@ class TraceReader {
   const Frame& f_;
   const Procedure& p_;
   const Session& s_;
+  Timekeeper time_;
   std::vector<std::uint64_t> others_waiting_;
 };
 

@@ -86,6 +86,7 @@ struct Frame {
 /// A drill of one phase holds that phase's steps, and earlier preps for what is still to come.
 bool in_scope(const Procedure&, const Session&, StepIx);
 
+class Timekeeper;
 class TraceReader;
 
 /// Scratch memory for any number of sessions of one procedure.
@@ -113,6 +114,7 @@ struct Trace {
   Ms known_at(const Procedure&, StepIx) const;
 
  private:
+  friend class Timekeeper;
   friend class TraceReader;
   Ms known_at(const Procedure&, SignalIx) const;
   struct Doing {
