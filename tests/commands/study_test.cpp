@@ -4,6 +4,7 @@
 // Studies of a team's own way of working, and in its own language.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "folder.hpp"
@@ -155,8 +156,11 @@ TEST_F(TimedInSpanish, ItsDurationsGoIntoACopyByTheStepsThemselves) {
   ASSERT_EQ(done.code, 0) << done.err;
   const auto reading = procedure::read(folder.text("copia.yaml"));
   ASSERT_TRUE(reading.procedure);
-  for (const auto& s : reading.procedure->steps)
-    if (s.id == "etch") EXPECT_EQ(s.takes.usual, Ms{18'500});
+  const auto& steps = reading.procedure->steps;
+  const auto etch = std::find_if(steps.begin(), steps.end(),
+                                 [](const procedure::Step& s) { return s.id == "etch"; });
+  ASSERT_NE(etch, steps.end());
+  EXPECT_EQ(etch->takes.usual, Ms{18'500});
 }
 
 }  // namespace
