@@ -106,6 +106,7 @@ struct Order {
 
 enum class Verdict : std::uint8_t { ready, nearly, practise, repeat };
 std::string_view word(Verdict);
+inline constexpr double ready_from = 85;  ///< points; with less nobody is ready
 
 /// The chair time to measure against.
 struct Reference {

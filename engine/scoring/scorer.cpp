@@ -103,7 +103,7 @@ Verdict verdict_of(double total, const std::vector<Error>& errors) {
                                   [](const Error& e) { return e.kind == ErrorKind::unsafe; });
   if (unsafe) return Verdict::repeat;
   const bool barred = std::any_of(errors.begin(), errors.end(), bars_ready);
-  if (total >= 85 && !barred) return Verdict::ready;
+  if (total >= ready_from && !barred) return Verdict::ready;
   return total >= 70 ? Verdict::nearly : Verdict::practise;
 }
 

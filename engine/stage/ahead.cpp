@@ -53,14 +53,19 @@ std::vector<Ahead> LookAhead::find(const World& world) {
   progress_of(procedure_, world, progress_);
   finder_.find(progress_, world.now, windows_);
   std::vector<Ahead> result;
+  loose_.clear();
+  Ms unused;
   for (std::size_t i = 0; i < procedure_.steps.size(); ++i) {
     const StepIx step{i};
     const auto& window = windows_[i];
     if (world.steps[i].state != StepState::waiting || !procedure_.may_do(whom_, step)) continue;
-    if (window.latest == never || !procedure_.action_of[i]) continue;
     const ActionIx action = procedure_.action_of[i];
-    if (drill::counts_for(procedure_, world, action) == step)
+    if (!action || drill::counts_for(procedure_, world, action) != step) continue;
+    if (window.latest != never)
       result.push_back({step, action, window});
+    else if (procedure_.step(step).by.front() == whom_ &&
+             drill::conditions_hold(procedure_, world, step, true, unused))
+      loose_.push_back({step, action, window});
   }
   std::stable_sort(result.begin(), result.end(), [](const Ahead& a, const Ahead& b) {
     return a.window.latest < b.window.latest;

@@ -34,6 +34,9 @@ class LookAhead {
   /// What the person has yet to do that somebody will wait for, the most urgent first; one entry
   /// an action.
   std::vector<Ahead> find(const drill::World&);
+  /// What nobody waits for but is the person's to do, and whose turn has come: capping what was
+  /// used, for instance. As last found; one entry an action.
+  const std::vector<Ahead>& loose() const { return loose_; }
   /// One window a step, as last found.
   const std::vector<timing::Window>& windows() const { return windows_; }
 
@@ -43,6 +46,7 @@ class LookAhead {
   timing::WindowFinder finder_;
   std::vector<timing::StepTime> progress_;
   std::vector<timing::Window> windows_;
+  std::vector<Ahead> loose_;
 };
 
 /// A cover that the person keeps up although nothing needs it now, or none.

@@ -179,8 +179,10 @@ std::vector<DebriefScreen::Part> DebriefScreen::parts(const Strings& t) const {
 std::string DebriefScreen::story(const Strings& t) const {
   const auto best = t(score_.reference_proven ? "debrief.best" : "debrief.bound",
                       {time_text(score_.reference_chair_time)});
-  return t(endings[static_cast<int>(ending_)],
-           {full_title(procedure_), time_text(score_.chair_time), best});
+  const auto told = t(endings[static_cast<int>(ending_)],
+                      {full_title(procedure_), time_text(score_.chair_time), best});
+  const bool barred = score_.verdict == Verdict::nearly && score_.total >= scoring::ready_from;
+  return barred ? told + " " + t("debrief.barred") : told;
 }
 
 // The total with its verdict, their top at `at`.
@@ -190,7 +192,10 @@ void DebriefScreen::draw_total(Pen& pen, Point at) const {
   const auto total = pen.t("debrief.total", {whole_number(score_.total)});
   pen.canvas.text({at.x, at.y - pen.px(2)}, total, big);
   const double width = pen.canvas.measure(total, big.size, Weight::bold).width;
-  const auto look = look_of(pen, score_.verdict);
+  auto look = look_of(pen, score_.verdict);
+  // What was left in time says little; what was unsafe stays unsafe.
+  if (ending_ == Ending::left && score_.verdict != Verdict::repeat)
+    look = {pen.t("debrief.left"), pen.ink().well, pen.ink().ink};
   badge(pen, {at.x + width + pen.px(16), at.y + pen.px(16)}, look.word, look.soft, look.strong);
 }
 

@@ -10,6 +10,7 @@
 #include "picture/chart_build.hpp"
 #include "picture/room_build.hpp"
 #include "picture/text.hpp"
+#include "stage/guide.hpp"
 #include "stage/heard.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
@@ -68,7 +69,8 @@ std::string state_line(const Scene& scene, const Strings& t, bool& waits, double
   }
   const StepIx step = waiting_step(world);
   waits = static_cast<bool>(step);
-  return waits ? t("drill.waits", {procedure.step(step).title}) : t("drill.pauses");
+  if (waits) return t("drill.waits", {procedure.step(step).title});
+  return t(world.closing_at == never ? "drill.pauses" : "drill.has-finished");
 }
 
 /// What is said or seen now, and how it looks.
@@ -218,64 +220,24 @@ void draw_hands(Pen& pen, const Box& box, const Sitting& sitting) {
 
 namespace {
 
-// With the key of its card, so that nobody has to look for it.
-std::string with_key(const Sitting& sitting, ActionIx action, const Strings& t) {
-  std::string key;
-  for (const auto& card : sitting.cards())
-    if (card.action == action) key = card.keys;
-  for (char& c : key)
-    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 32);
-  return t("coach.what", {title_of(sitting.procedure(), action, t), key});
-}
-
-// The most urgent prep, or what keeps it from being done.
+// The first line larger than the others.
 void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
   const auto& ink = pen.ink();
-  const auto& procedure = sitting.procedure();
-  const Ms now = sitting.run().now();
-  const auto& ahead = sitting.ahead();
+  using Kind = GuideLine::Kind;
   double y = in.y;
-  const auto line = [&](std::string_view text, Colour colour, Weight weight, TextSize size,
-                        double lines) {
-    y = paragraph(pen, {in.x, y}, in.width, text, size, colour, weight,
-                  std::min(in.bottom() + pen.px(2), y + pen.px(21 * lines)));
-  };
-  const auto vain = held_in_vain(procedure, sitting.world(), sitting.trainee(), ahead);
-  if (ahead.empty()) {
-    line(vain ? pen.t("coach.let-go", {with_key(sitting, vain, pen.t)}) : pen.t("coach.nothing"),
-         vain ? ink.accent_strong : ink.ink_soft, vain ? Weight::bold : Weight::regular,
-         TextSize::label, 3);
-    return;
+  for (const auto& line : guide_of(sitting, pen.t)) {
+    const bool soft = line.kind == Kind::nothing || line.kind == Kind::then;
+    const bool first = y == in.y;
+    const auto colour = line.kind == Kind::late  ? ink.danger
+                        : soft                   ? ink.ink_soft
+                        : line.kind == Kind::why ? ink.ink
+                        : first                  ? ink.accent_strong
+                                                 : ink.caution;
+    y = paragraph(pen, {in.x, y}, in.width, line.text,
+                  first && !soft ? TextSize::body : TextSize::label, colour,
+                  soft || line.kind == Kind::why ? Weight::regular : Weight::bold,
+                  std::min(in.bottom() + pen.px(2), y + pen.px(44)));
   }
-  const auto is_open = [now](const Ahead& prep) { return prep.open(now); };
-  const auto urgent = std::find_if(ahead.begin(), ahead.end(), is_open);
-  const auto& first = urgent == ahead.end() ? ahead.front() : *urgent;
-  const Ms left = first.left(now);
-  const bool open = first.open(now), late = open && left < Ms{0};
-  const Ms shown = !open ? first.window.earliest - now : late ? -left : left;
-  line(pen.t(!open  ? "coach.later"
-             : late ? "coach.late"
-                    : "coach.now",
-             {with_key(sitting, first.action, pen.t), clock_text(shown)}),
-       late ? ink.danger : ink.accent_strong, Weight::bold, TextSize::body, 2.2);
-  const auto state = card_now(procedure, sitting.world(), sitting.trainee(), first.action);
-  if (vain)
-    line(pen.t("coach.let-go", {with_key(sitting, vain, pen.t)}), ink.caution, Weight::bold,
-         TextSize::label, 2);
-  else if (open && !state.possible())
-    line(pen.t("coach.but", {sentence_of(procedure, state.reason, first.action, pen.t)}),
-         ink.caution, Weight::bold, TextSize::label, 2);
-  const auto& step = procedure.step(first.step);
-  const auto& why = step.why.empty() && first.window.serves
-                        ? procedure.step(first.window.serves).title
-                        : step.why;
-  line(pen.t("coach.why", {why}), ink.ink, Weight::regular, TextSize::label, 2);
-  const auto then =
-      std::find_if(ahead.begin(), ahead.end(), [&](const Ahead& prep) { return &prep != &first; });
-  if (then == ahead.end() || y + pen.px(18) > in.bottom()) return;
-  line_of(pen, {in.x, in.bottom() - pen.px(9)}, in.width,
-          pen.t("coach.then", {title_of(procedure, then->action, pen.t)}),
-          pen.style(TextSize::label, ink.ink_soft));
 }
 
 }  // namespace

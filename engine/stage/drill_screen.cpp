@@ -20,9 +20,9 @@ void DrillScreen::teach() {
 void DrillScreen::look_at_lesson() {
   if (!teacher_) return;
   seen_.helping = helping_;
-  seen_.marked |= cards_.marked.has_value();
+  seen_.marked = cards_.marked.has_value() || hovers_;
   teacher_->look(sitting_, seen_);
-  seen_.went_on = seen_.marked = false;
+  seen_.went_on = false;
 }
 
 // What only says something is left with the key or the button to go on.
@@ -31,6 +31,11 @@ bool DrillScreen::goes_on_from_lesson() {
   const auto asks = *teacher_->asks();
   seen_.went_on = asks == Lesson::welcome || asks == Lesson::farewell;
   return seen_.went_on;
+}
+
+// While the lesson asks for something, time waits, and no other thing can be begun.
+void DrillScreen::choose(ActionIx action) {
+  if (!taught() || teacher_->about() == action) sitting_.choose(action);
 }
 
 // Time waits for whoever is being taught. A drill that has come to its end stays to be seen until
@@ -62,7 +67,7 @@ DrillScreen::Outcome DrillScreen::do_what(const Input& input) {
       cards_.followed = true;
       break;
     case Input::Kind::pointer:
-      seen_.marked = hits_.at({input.x, input.y}).value_or(-1) >= press_card;
+      hovers_ = hits_.at({input.x, input.y}).value_or(-1) >= press_card;
       break;
     case Input::Kind::pad_lost:
       pad_lost_ = !sitting_.over();
@@ -106,7 +111,7 @@ DrillScreen::Outcome DrillScreen::on_key(const Input& input) {
   if (input.key == Key::symbol && input.symbol < 128)
     if (const auto action = typing_.type(sitting_.cards(), static_cast<char>(input.symbol))) {
       cards_.marked.reset();  // whoever types a key has no use for the mark, which hides cards
-      sitting_.choose(*action);
+      choose(*action);
     }
   return Outcome::stay;
 }
@@ -117,7 +122,7 @@ DrillScreen::Outcome DrillScreen::do_deed(Deed deed) {
     case Deed::go:
       if (goes_on_from_lesson()) break;
       if (cards_.marked)
-        sitting_.choose(sitting_.cards()[*cards_.marked].action);
+        choose(sitting_.cards()[*cards_.marked].action);
       else
         sitting_.skip_ahead();
       break;
@@ -210,7 +215,7 @@ DrillScreen::Outcome DrillScreen::on_press(Point at) {
         (compact_ ? page_ : shown_) = static_cast<std::size_t>(id - press_view);
       if (id < press_card) break;
       cards_.marked.reset();
-      sitting_.choose(ActionIx{static_cast<std::size_t>(id - press_card)});
+      choose(ActionIx{static_cast<std::size_t>(id - press_card)});
   }
   typing_.clear();
   return Outcome::stay;
@@ -369,7 +374,7 @@ void DrillScreen::draw_pointer(Pen& pen) {
       if (teacher_->about()) id = press_card + static_cast<int>(teacher_->about().at());
   }
   if (const auto at = hits_.box_of(id))
-    pen.canvas.rectangle(at->inset(-pen.px(1)), {picture::nothing, {pen.ink().danger, pen.px(3)}},
+    pen.canvas.rectangle(at->inset(-pen.px(1)), {picture::nothing, {pen.ink().need, pen.px(3)}},
                          pen.px(7));
 }
 
@@ -428,6 +433,9 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
     ;  // the lesson's own panel says that time waits
   else if (taught())
     x = badge(pen, {x, y}, t("lesson.waits"), ink.accent_soft, ink.accent_strong) + gap;
+  else if (teacher_ && !teacher_->over() && right - x > pen.px(330))
+    x = badge(pen, {x, y}, teacher_->text(sitting_, keys_, t), ink.accent_soft, ink.accent_strong) +
+        gap;
   else if (pad_lost_ || sitting_.clock().paused() || stopped())
     x = badge(pen, {x, y}, t(pad_lost_ ? "drill.pad-lost" : "drill.paused"), ink.caution_soft,
               ink.caution) +

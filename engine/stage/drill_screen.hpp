@@ -43,6 +43,7 @@ class DrillScreen {
 
  private:
   Outcome do_what(const Input&);
+  void choose(ActionIx);
   Outcome on_key(const Input&);
   Outcome do_deed(Deed);
   Outcome on_press(Point at);
@@ -75,6 +76,7 @@ class DrillScreen {
   std::size_t page_ = 0;   // in a compact one: guide, hands, room, field or chart
   bool compact_ = false;
   bool pad_lost_ = false, newer_ = false;
+  bool hovers_ = false;  // the mouse rests on a card
   bool asking_ = false, helping_ = false;
   std::chrono::microseconds since_over_{0};
   Hits hits_;

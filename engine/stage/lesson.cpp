@@ -59,6 +59,7 @@ void Teacher::note(const Sitting& sitting, const SeenByTeacher& seen) {
     held_ |= e.what == What::cover_started;
     let_go_ |= e.what == What::cover_stopped;
   }
+  unmarked_ |= marked_ && !seen.marked;
   marked_ |= seen.marked;
   const bool paused = sitting.clock().paused();
   gone_on_ |= paused_ && !paused;
@@ -77,7 +78,7 @@ bool Teacher::is_done(Lesson lesson) const {
     case Lesson::welcome:
       return welcomed_;
     case Lesson::mark:
-      return marked_;
+      return unmarked_;
     case Lesson::choose:
       return chosen_ > 0;
     case Lesson::break_off:
@@ -142,7 +143,7 @@ void Teacher::look(const Sitting& sitting, const SeenByTeacher& seen) {
 }
 
 std::string Teacher::text(const Sitting& sitting, const KeyMap& keys, const Strings& t) const {
-  if (!asked_) return t("lesson.on");
+  if (!asked_) return t("lesson.on", {std::to_string(done_ + 1), std::to_string(lesson_count)});
   const auto cap = [&](Deed deed) { return cap_of(keys.key(deed), t); };
   const auto pad = [&](Deed deed) { return cap_of(keys.button(deed), t); };
   std::string title, key;
@@ -153,7 +154,8 @@ std::string Teacher::text(const Sitting& sitting, const KeyMap& keys, const Stri
   const auto name = "lesson." + std::string(word(*asked_));
   switch (*asked_) {
     case Lesson::mark:
-      return t(name, {cap(Deed::mark_down), pad(Deed::mark_down)});
+      return t(name,
+               {cap(Deed::mark_down), pad(Deed::mark_down), cap(Deed::leave), pad(Deed::leave)});
     case Lesson::break_off:
       return t(name, {cap(Deed::break_off), pad(Deed::break_off)});
     case Lesson::pause:

@@ -158,7 +158,7 @@ void Program::to_lesson() {
   drill_->teach();
 }
 
-// The lesson is put forward until it was taken, or a drill played without it.
+// The lesson is put forward until it, or a drill without it, was played to its end.
 void Program::know_lesson() {
   if (settings_.lesson_known) return;
   settings_.lesson_known = true;
@@ -199,9 +199,10 @@ void Program::on_drill(DrillScreen::Outcome outcome) {
 
 // A drill that was played to its end is cleared up after.
 void Program::end_drill() {
-  know_lesson();
+  if (drill_->teacher() && !sitting_->finished()) return to_start();  // it can be begun again
   const auto& run = sitting_->run();
-  const bool played = run.session().complete() && run.session().events.back().value != 2;
+  const bool played = sitting_->finished();
+  if (played) know_lesson();
   if (settings_.set_up && played && !whole_debrief_) {
     auto left = drill::leftovers(sitting_->procedure(), run.world(), run.session());
     if (!left.empty())
@@ -218,7 +219,7 @@ void Program::to_debrief() {
   debrief_ = std::make_unique<DebriefScreen>(sitting_->procedure(), sitting_->run().session(),
                                              sitting_->trainee(), kept ? "" : sitting_->recording(),
                                              sitting_->recording_problem(), strings_);
-  if (kept) compare_with_earlier();
+  if (kept && !drill_->teacher()) compare_with_earlier();
   ask_for_plan();
   finish_record();
   debrief_->tell_around(picture::around_words(around(), strings_));

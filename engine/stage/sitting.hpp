@@ -58,6 +58,7 @@ class Sitting {
   bool lapsing() const { return lapsing_; }
   const std::vector<ActionCard>& cards() const { return cards_; }
   const std::vector<Ahead>& ahead() const { return ahead_; }
+  const std::vector<Ahead>& loose() const { return look_ahead_.loose(); }
   const std::vector<timing::Window>& windows() const { return look_ahead_.windows(); }
   /// What was said, shown and told, the latest last.
   const std::vector<Caption>& captions() const { return captions_; }

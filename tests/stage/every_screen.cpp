@@ -191,7 +191,6 @@ void lesson(const std::string& language, const Looker& look) {
       std::replace(name.begin(), name.end(), '_', '-');
       tour.see(program, name);
       obey_lesson(program);
-      if (asks == Lesson::mark) press(program, Key::escape);
     }
     program.pass(milliseconds(100));
   }

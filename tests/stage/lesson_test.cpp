@@ -37,7 +37,8 @@ void mark_and_go(Program& program, ActionIx action) {
 void by_pad(Program& program, Lesson asks) {
   switch (asks) {
     case Lesson::mark:
-      return press(program, Key::pad_down);
+      press(program, Key::pad_down);
+      return press(program, Key::pad_back);
     case Lesson::break_off:
       return press(program, Key::pad_east);
     case Lesson::pause:
@@ -70,7 +71,9 @@ void by_mouse(Program& program, Lesson asks) {
       const auto box = program.drill()->hits().box_of(
           press_card + static_cast<int>(program.sitting()->cards()[0].action.at()));
       ASSERT_TRUE(box.has_value());
-      return program.handle(Input::of_pointer(box->centre().x, box->centre().y));
+      program.handle(Input::of_pointer(box->centre().x, box->centre().y));
+      EXPECT_EQ(program.drill()->teacher()->asks(), Lesson::mark) << "it is still looked at";
+      return program.handle(Input::of_pointer(2, 2));
     }
     case Lesson::break_off:
       return press_id(program, press_break_off);
@@ -149,6 +152,7 @@ TEST_F(LessonTest, WhatWasDoneUnaskedIsNotAskedFor) {
   press(program, Key::space);
   press(program, Key::left);
   press(program, Key::down);
+  press(program, Key::escape);
   const auto asked = play(program, by_keys);
   EXPECT_EQ(asked.count(Lesson::pause), 0u);
   EXPECT_EQ(asked.count(Lesson::pace), 0u);
@@ -160,9 +164,22 @@ TEST_F(LessonTest, CanBeLeft) {
   press(program, Key::escape);
   ASSERT_TRUE(program.drill()->asking());
   press(program, Key::enter);
-  EXPECT_EQ(program.stand(), Stand::debrief);
+  EXPECT_EQ(program.stand(), Stand::start) << "there is nothing to look back on";
+}
+
+TEST_F(LessonTest, WhileItAsksForOneThingNoOtherIsBegun) {
+  press(program, Key::help);
+  press(program, Key::enter);
+  press(program, Key::down);
   press(program, Key::escape);
-  EXPECT_EQ(program.stand(), Stand::start);
+  ASSERT_EQ(program.drill()->teacher()->asks(), Lesson::choose);
+  const auto about = program.drill()->teacher()->about();
+  for (const auto& card : program.sitting()->cards())
+    if (card.action != about) type(program, card.keys);
+  EXPECT_EQ(program.drill()->teacher()->asks(), Lesson::choose);
+  EXPECT_TRUE(program.sitting()->world().person(program.sitting()->trainee()).doing.empty());
+  obey_lesson(program);
+  EXPECT_NE(program.drill()->teacher()->asks(), Lesson::choose);
 }
 
 TEST(LessonOffer, StandsOnTheFirstStartAndThenStepsBack) {
@@ -180,6 +197,14 @@ TEST(LessonOffer, StandsOnTheFirstStartAndThenStepsBack) {
   press(program, Key::help);
   press(program, Key::escape);
   press(program, Key::enter);
+  ASSERT_EQ(program.stand(), Stand::start);
+  EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("New here?")) << "it was not taken";
+  EXPECT_FALSE(kept.lesson_known);
+  press(program, Key::help);
+  play(program, by_keys);
+  program.pass(Program::deaf_after_a_drill);
+  ASSERT_EQ(program.stand(), Stand::turnover);
+  type(program, "d");  // straight to the debrief
   press(program, Key::escape);
   ASSERT_EQ(program.stand(), Stand::start);
   EXPECT_FALSE(look_at(program, 1280, 720, 1).shows("New here?"));

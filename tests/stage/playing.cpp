@@ -83,7 +83,8 @@ void obey_lesson(Program& program) {
       std::find_if(cards.begin(), cards.end(), [&](const auto& c) { return c.action == about; });
   switch (*program.drill()->teacher()->asks()) {
     case Lesson::mark:
-      return press(program, Key::down);
+      press(program, Key::down);
+      return press(program, Key::escape);
     case Lesson::break_off:
       return press(program, Key::backspace);
     case Lesson::pause:
