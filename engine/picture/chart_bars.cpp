@@ -30,6 +30,32 @@ Box shape_of(Activity activity, const Box& row) {
   return row;
 }
 
+bool words_fit(const Canvas& canvas, std::string_view text, double room, double size) {
+  while (!text.empty()) {
+    const auto end = std::min(text.find(' '), text.size());
+    if (canvas.measure(text.substr(0, end), size, {}).width > room) return false;
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return true;
+}
+
+// The label in one line or, in a high bar, in two; nothing where too little of it would be left to
+// tell one step from another.
+std::vector<std::string> lines_for(const Canvas& canvas, std::string_view label, double room,
+                                   double size, double height) {
+  constexpr std::size_t least = 7;
+  auto lines = wrap(canvas, label, room, size);
+  if (lines.size() == 1) return lines;
+  if (height >= 2.4 * size && words_fit(canvas, label, room, size)) {
+    if (lines.size() > 2) lines[1] = shorten(canvas, lines[1] + " \u2026", room, size);
+    lines.resize(2);
+    return lines;
+  }
+  const auto shown = shorten(canvas, label, room, size);
+  if (shown.size() < least + std::string_view("\u2026").size()) return {};
+  return {shown};
+}
+
 Colour darker(Colour c) { return blend(Colour::hex(0x16282B).with_alpha(110), c); }
 
 }  // namespace
@@ -82,16 +108,20 @@ void draw_bar_label(Canvas& canvas, std::string_view label, Activity activity, c
   const double room = visible.width - 2 * padding;
   const Box shape = shape_of(activity, visible);
   if (label.empty() || room <= 0 || shape.height < size) return;
-  const std::string shown = shorten(canvas, label, room, size);
-  if (shown != label && shown.size() < 4 + std::string_view("\u2026").size()) return;
-  const double width = canvas.measure(shown, size, {}).width;
+  const auto lines = lines_for(canvas, label, room, size, shape.height);
+  if (lines.empty()) return;
+  const double step = size * 1.16, height = step * static_cast<double>(lines.size());
+  double width = 0, y = shape.centre().y - height / 2;
+  for (const auto& line : lines) width = std::max(width, canvas.measure(line, size, {}).width);
   if (plate.visible()) {
-    const Box under{visible.x + padding - theme.px(2), shape.centre().y - size * 0.56,
-                    width + theme.px(4), size * 1.16};
+    const Box under{visible.x + padding - theme.px(2), y, width + theme.px(4), height};
     canvas.rectangle(under.common(shape.inset(theme.px(1))), {plate, {}}, theme.px(2));
   }
-  canvas.text({visible.x + padding, shape.centre().y}, shown,
-              {size, ink, Weight::regular, Align::left, Level::middle});
+  for (const auto& line : lines) {
+    canvas.text({visible.x + padding, y + step / 2}, line,
+                {size, ink, Weight::regular, Align::left, Level::middle});
+    y += step;
+  }
 }
 
 void draw_bracket(Canvas& canvas, const Box& box, const Theme& theme) {

@@ -22,7 +22,7 @@ constexpr double lane_gap = 8;
 constexpr double axis_height = 30;
 constexpr double legend_row = 30;
 constexpr double legend_gap = 22;
-constexpr double shares_width = 176;
+constexpr double least_shares_width = 176;
 constexpr double swatch = 34;
 
 bool is_beside(const Bar& bar) { return bar.beside || bar.activity == Activity::cover; }
@@ -135,6 +135,15 @@ double names_width(const Canvas& canvas, const ActivityChart& chart, const Chart
   }
   if (comparing) width = std::max(width, canvas.measure(words.planned, size, {}).width);
   return std::min(width + theme.px(18), theme.px(180));
+}
+
+double shares_width(const Canvas& canvas, const ActivityChart& chart, const ChartWords& words,
+                    const Theme& theme) {
+  const bool idle = std::any_of(chart.lanes.begin(), chart.lanes.end(),
+                                [](const Lane& lane) { return lane.shares.avoidable_idle > 0; });
+  const auto widest = "99 % " + (idle ? words.avoidable_idle : words.waiting);
+  return std::max(theme.px(least_shares_width),
+                  canvas.measure(widest, theme.size(TextSize::label), {}).width + theme.px(16));
 }
 
 template <class Test>
@@ -296,7 +305,7 @@ ChartLayout lay_out(const Canvas& canvas, const ActivityChart& chart, const Char
   out.to = view.to;
   out.swatch_width = theme.px(swatch);
   const double left = names_width(canvas, chart, view.words, theme);
-  const double right = view.shares ? theme.px(shares_width) : 0;
+  const double right = view.shares ? shares_width(canvas, chart, view.words, theme) : 0;
   const double axis = theme.px(axis_height);
   const double foot = view.legend ? frame.legend_height + theme.px(8) : 0;
   out.plot = {box.x + left, box.y + axis, std::max(1.0, box.width - left - right),

@@ -84,12 +84,17 @@ void draw_mark(Canvas& canvas, Point at, bool ready, const Theme& t) {
 }
 
 void draw_curve_key(Canvas& canvas, const CurveChart& chart, const ReviewWords& words,
-                    const Theme& t, Point at) {
+                    const Theme& t, Point at, double room) {
   const auto style = label(t, Align::left, t.palette.ink);
+  const auto width = [&](const std::string& text) {
+    return t.px(26) + canvas.measure(text, style.size, Weight::regular).width;
+  };
+  const double all = width(words.ready) + width(words.other) + width(words.band);
+  const double gap = std::clamp((room - all) / 2, t.px(6), t.px(24));
   const auto entry = [&](const std::string& text, auto&& mark) {
     mark(Point{at.x + t.px(10), at.y});
     canvas.text({at.x + t.px(26), at.y}, text, style);
-    at.x += t.px(50) + canvas.measure(text, style.size, Weight::regular).width;
+    at.x += width(text) + gap;
   };
   entry(words.ready, [&](Point p) { draw_mark(canvas, p, true, t); });
   entry(words.other, [&](Point p) { draw_mark(canvas, p, false, t); });
@@ -99,20 +104,59 @@ void draw_curve_key(Canvas& canvas, const CurveChart& chart, const ReviewWords& 
   });
 }
 
-constexpr double heat_row = 28, heat_column = 78, heat_steps = 330, heat_head = 50;
+constexpr double heat_row = 28, heat_high_row = 44, heat_column = 78, heat_column_most = 210,
+                 heat_steps = 330, heat_head = 66;
+constexpr std::size_t heat_name_lines = 3;
 constexpr double heat_steps_most = 620;
 
-// A name over its column, the first of its words on a line of its own: many share one.
-void draw_name(Canvas& canvas, const std::string& name, const Theme& t, double x, double y) {
-  const double size = t.size(TextSize::label), room = t.px(heat_column) - t.px(6);
-  const auto space = name.find(' ');
-  const auto put = [&](const std::string& text, double at) {
-    canvas.text({x + t.px(heat_column) / 2, at}, shorten(canvas, text, room, size),
-                label(t, Align::centre, t.palette.ink));
+double row_height(const Theme& t, bool high) { return t.px(high ? heat_high_row : heat_row); }
+
+// A name in lines; a long one is broken behind its hyphens too.
+std::vector<std::string> name_lines(const Canvas& canvas, std::string name, const Theme& t,
+                                    double width) {
+  for (auto at = name.find('-'); at != std::string::npos; at = name.find('-', at + 1))
+    name.insert(at + 1, " ");
+  return wrap(canvas, name, width - t.px(8), t.size(TextSize::label));
+}
+
+// Over its column, as low as it can be.
+void draw_name(Canvas& canvas, const std::string& name, const Theme& t, const Box& box) {
+  const double size = t.size(TextSize::label), line = size * 1.2;
+  auto lines = name_lines(canvas, name, t, box.width);
+  if (lines.size() > heat_name_lines) {
+    lines.resize(heat_name_lines);
+    lines.back() = shorten(canvas, lines.back() + " \u2026", box.width - t.px(8), size);
+  }
+  double y = box.bottom() - t.px(4) - line * (static_cast<double>(lines.size()) - 0.5);
+  for (const auto& text : lines) {
+    canvas.text({box.centre().x, y}, text, label(t, Align::centre, t.palette.ink));
+    y += line;
+  }
+}
+
+// As wide as the names need, where the steps leave so much.
+double column_width(const Canvas& canvas, const HeatMap& map, const HeatView& view, const Theme& t,
+                    double room) {
+  const auto shown = static_cast<double>(map.trainees.size() - view.first_column);
+  const double most = std::min(t.px(heat_column_most), room / std::max(1.0, shown));
+  const auto fits = [&](double width) {
+    return std::all_of(map.trainees.begin(), map.trainees.end(), [&](const auto& name) {
+      return name_lines(canvas, name, t, width).size() <= heat_name_lines;
+    });
   };
-  if (space == std::string::npos) return put(name, y + t.px(heat_head) / 2);
-  put(name.substr(0, space), y + t.px(heat_head) * 0.28);
-  put(name.substr(space + 1), y + t.px(heat_head) * 0.70);
+  double width = t.px(heat_column);
+  while (width + t.px(6) <= most && !fits(width)) width += t.px(6);
+  return width;
+}
+
+void draw_title(Canvas& canvas, const std::string& title, const Theme& t, const Box& box) {
+  const auto style = label(t, Align::left, t.palette.ink);
+  const double used = std::min(box.height, paragraph_height(canvas, title, box.width, style.size));
+  paragraph(canvas, {box.x, box.centre().y - used / 2, box.width, used}, title, style);
+}
+
+double least_steps(const Theme& t, double width) {
+  return std::min(t.px(heat_steps), width * 0.65);
 }
 
 }  // namespace
@@ -133,7 +177,7 @@ void draw_curve(Canvas& canvas, const CurveChart& chart, const ReviewWords& word
     marks.push_back({plot.x(static_cast<double>(i + 1)), plot.y(chart.totals[i])});
   if (!chart.curve) canvas.polyline(marks, {t.palette.edge_strong, t.px(1)});
   for (std::size_t i = 0; i < marks.size(); ++i) draw_mark(canvas, marks[i], chart.ready[i], t);
-  draw_curve_key(canvas, chart, words, t, {box.x + t.px(46), box.bottom() - t.px(16)});
+  draw_curve_key(canvas, chart, words, t, {box.x, box.bottom() - t.px(16)}, box.width);
 }
 
 double heat_height(const HeatMap& map, const Theme& t) {
@@ -145,13 +189,32 @@ double heat_width(const HeatMap& map, const Theme& t) {
 }
 
 int heat_columns(const Theme& t, double width) {
-  const double room = width - std::min(t.px(heat_steps), width * 0.65);
+  const double room = width - least_steps(t, width);
   return std::max(1, static_cast<int>((room + 0.5) / t.px(heat_column)));
 }
 
-std::size_t heat_rows(const Theme& t, double height) {
-  const double room = height - t.px(heat_head) + 0.5;
-  return room < t.px(heat_row) ? 1 : static_cast<std::size_t>(room / t.px(heat_row));
+std::size_t heat_rows(const Theme& t, double height, bool high) {
+  const double room = height - t.px(heat_head) + 0.5, row = row_height(t, high);
+  return room < row ? 1 : static_cast<std::size_t>(room / row);
+}
+
+// Steps take the room that the trainees leave, as far as they need it.
+double heat_titles(const Canvas& canvas, const HeatMap& map, const HeatView& view, const Theme& t,
+                   double width) {
+  double needed = 0;
+  for (const auto& title : view.step_titles)
+    needed = std::max(needed, canvas.measure(title, t.size(TextSize::label), {}).width + t.px(20));
+  const auto shown = static_cast<double>(map.trainees.size() - view.first_column);
+  const double free = std::min(t.px(heat_steps_most), width - t.px(heat_column) * shown);
+  return std::max(least_steps(t, width), std::min(needed, free)) - t.px(12);
+}
+
+bool heat_is_high(const Canvas& canvas, const HeatMap& map, const HeatView& view, const Theme& t,
+                  double width) {
+  const double room = heat_titles(canvas, map, view, t, width);
+  return std::any_of(view.step_titles.begin(), view.step_titles.end(), [&](const auto& title) {
+    return canvas.measure(title, t.size(TextSize::label), {}).width > room;
+  });
 }
 
 // One hue, from pale to full: it is an amount. Text stays dark on all of it.
@@ -173,31 +236,28 @@ void draw_heat(Canvas& canvas, const HeatMap& map, const HeatView& view, const R
                const Theme& t, const Box& box) {
   const auto& c = t.palette;
   const Clip clip(canvas, box);
-  // Steps take the room that the trainees leave.
-  const double shown = static_cast<double>(map.trainees.size() - view.first_column);
-  const double free = std::min(t.px(heat_steps_most), box.width - t.px(heat_column) * shown);
-  const double left = box.x + std::max(std::min(t.px(heat_steps), box.width * 0.65), free);
-  const double size = t.size(TextSize::label);
-  for (std::size_t col = view.first_column; col < map.trainees.size(); ++col) {
-    const double x = left + t.px(heat_column) * static_cast<double>(col - view.first_column);
-    if (x + t.px(heat_column) > box.right() + 0.5) break;
-    draw_name(canvas, map.trainees[col], t, x, box.y);
+  const double titles = heat_titles(canvas, map, view, t, box.width),
+               left = box.x + titles + t.px(12);
+  const double wide = column_width(canvas, map, view, t, box.right() - left);
+  const double high = row_height(t, view.high), head = t.px(heat_head);
+  const auto column = [&](std::size_t i) {
+    return left + wide * static_cast<double>(i - view.first_column);
+  };
+  for (std::size_t i = view.first_column; i < map.trainees.size(); ++i) {
+    if (column(i) + wide > box.right() + 0.5) break;
+    draw_name(canvas, map.trainees[i], t, {column(i), box.y, wide, head});
   }
   for (std::size_t row = view.first_row; row < map.steps.size(); ++row) {
-    const double y =
-        box.y + t.px(heat_head) + t.px(heat_row) * static_cast<double>(row - view.first_row);
-    if (y + t.px(heat_row) > box.bottom() + 0.5) break;
-    const auto& title = row < view.step_titles.size() ? view.step_titles[row] : map.steps[row];
-    canvas.text({box.x + t.px(4), y + t.px(heat_row) / 2},
-                shorten(canvas, title, left - box.x - t.px(12), size),
-                label(t, Align::left, c.ink));
-    for (std::size_t col = view.first_column; col < map.trainees.size(); ++col) {
-      const double x = left + t.px(heat_column) * static_cast<double>(col - view.first_column);
-      if (x + t.px(heat_column) > box.right() + 0.5) break;
-      const auto& cell = map.cells[row][col];
-      canvas.rectangle(Box{x, y, t.px(heat_column), t.px(heat_row)}.inset(t.px(1)),
-                       {heat_colour(cell), {c.edge, t.px(1)}}, t.px(3));
-      canvas.text({x + t.px(heat_column) / 2, y + t.px(heat_row) / 2}, heat_text(cell),
+    const double y = box.y + head + high * static_cast<double>(row - view.first_row);
+    if (y + high > box.bottom() + 0.5) break;
+    draw_title(canvas, row < view.step_titles.size() ? view.step_titles[row] : map.steps[row], t,
+               {box.x + t.px(4), y, titles, high});
+    for (std::size_t i = view.first_column; i < map.trainees.size(); ++i) {
+      const Box cell_box{column(i), y, wide, high};
+      if (cell_box.right() > box.right() + 0.5) break;
+      const auto& cell = map.cells[row][i];
+      canvas.rectangle(cell_box.inset(t.px(1)), {heat_colour(cell), {c.edge, t.px(1)}}, t.px(3));
+      canvas.text(cell_box.centre(), heat_text(cell),
                   label(t, Align::centre, cell.attempts == 0 ? c.ink_soft : c.ink));
     }
   }

@@ -33,16 +33,20 @@ struct ReviewWords {
 
 void draw_curve(Canvas&, const CurveChart&, const ReviewWords&, const Theme&, const Box&);
 
-/// The row's height and the columns' least width are fixed; what does not fit is not drawn.
+/// The columns' least width is fixed; what does not fit is not drawn.
 struct HeatView {
   std::size_t first_row = 0, first_column = 0;
   std::vector<std::string> step_titles;  ///< by row of the map
+  bool high = false;                     ///< rows of two lines
 };
+/// Whether a title needs two lines in a chart of this width.
+bool heat_is_high(const Canvas&, const records::HeatMap&, const HeatView&, const Theme&,
+                  double width);
 double heat_height(const records::HeatMap&, const Theme&);
 double heat_width(const records::HeatMap&, const Theme&);
 /// How many columns and rows fit, at least one.
 int heat_columns(const Theme&, double width);
-std::size_t heat_rows(const Theme&, double height);
+std::size_t heat_rows(const Theme&, double height, bool high);
 /// Rows are steps, columns trainees; only what lies in the box is drawn.
 void draw_heat(Canvas&, const records::HeatMap&, const HeatView&, const ReviewWords&, const Theme&,
                const Box&);

@@ -16,6 +16,7 @@
 #include "stage/columns.hpp"
 #include "stage/list_view.hpp"
 #include "stage/page.hpp"
+#include "stage/page_chart.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
 
@@ -231,6 +232,8 @@ void CompareScreen::draw_choice(Pen& pen, const Box& in) {
   if (!low) flow.heading(pen.t("protocols.title"));
   flow.text(pen.t("protocols.about"), pen.ink().ink_soft, Weight::regular,
             low ? TextSize::label : TextSize::body);
+  if (materials_)
+    flow.text(pen.t("protocols.materials"), pen.ink().caution, Weight::regular, TextSize::label);
   if (!problem_.empty()) flow.text(problem_, pen.ink().danger);
   flow.gap(6);
   const double width = (in.width - gap) / 2, height = in.bottom() - flow.y - row - 2 * gap;
@@ -302,10 +305,7 @@ void CompareScreen::write_plans(Pen& pen, Flow& flow) const {
     view.to = to;
     view.legend = i == 1;
     view.words = chart_words(t);
-    const double height = picture::chart_height(pen.canvas, chart, view, pen.theme, flow.width());
-    picture::draw_chart(pen.canvas, chart, view, pen.theme,
-                        {flow.x(), flow.y, flow.width(), height});
-    flow.y += height + pen.px(8);
+    write_chart(pen, flow, chart, view);
   }
 }
 
@@ -324,6 +324,7 @@ void CompareScreen::write_figures(Pen& pen, Flow& flow) const {
   flow.text(t(c.runs < c.wanted ? "protocols.runs.stopped" : "protocols.runs",
               {std::to_string(c.runs), assistant_text(assistant_, t)}),
             ink.ink_soft);
+  if (materials_) flow.text(t("protocols.materials"), ink.caution);
   flow.gap(6);
   Columns table(pen, flow, {0.28, 0.14, 0.14, 0.24, 0.20});
   table.head({"", "A", "B", t("protocols.difference"), t("protocols.better")});

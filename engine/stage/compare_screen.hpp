@@ -44,6 +44,9 @@ class CompareScreen {
 
   /// Begins with what is chosen.
   void begin();
+  /// Materials are chosen, and not looked at here: the screen says so.
+  void tell_materials(bool chosen) { materials_ = chosen; }
+
   Outcome handle(const Input&);
   /// Takes in what was found meanwhile.
   void pass();
@@ -87,6 +90,7 @@ class CompareScreen {
   Beside<Found> work_;
   std::optional<Found> found_;
   std::string language_, problem_;
+  bool materials_ = false;
   Scroll scroll_;
   Hits hits_;
 };

@@ -162,21 +162,52 @@ std::vector<FigureRow> compared(const StretchFigures& now, const StretchFigures&
   return std::move(rows.rows);
 }
 
+namespace {
+
+struct Widths {
+  double name = 0, now = 0, then = 0, change = 0;
+  double each() const { return then + change; }
+  double sum(std::size_t others) const { return name + now + each() * static_cast<double>(others); }
+};
+
+// What the words and figures take; a name over a column of figures has two lines where there is no
+// room for one.
+Widths taken(const Pen& pen, const std::string& now, const std::vector<Attempt>& others,
+             double room) {
+  const auto width = [&](std::string_view text, Weight weight = Weight::bold) {
+    return pen.canvas.measure(text, pen.size(TextSize::label), weight).width + pen.px(16);
+  };
+  Widths w{pen.px(120), std::max(pen.px(80), width(now) * 0.6), pen.px(80), pen.px(80)};
+  for (const auto& other : others)
+    for (const auto& row : other.rows) {
+      w.name = std::max(w.name, width(row.name));
+      w.now = std::max(w.now, width(row.now));
+      w.then = std::max(w.then, width(row.then, Weight::regular));
+      w.change = std::max(w.change, width(row.change, Weight::regular));
+    }
+  const double one_line = width(now) - w.now;
+  if (one_line > 0 && w.sum(others.size()) + one_line <= room) w.now += one_line;
+  return w;
+}
+
+}  // namespace
+
 void write_comparison(Pen& pen, Flow& flow, const std::string& now,
                       const std::vector<Attempt>& others) {
   if (others.empty()) return;
-  const bool narrow = flow.width() < pen.px(560 + 330 * static_cast<double>(others.size() - 1));
-  if (narrow && others.size() > 1) {  // one below the other
+  const auto least = taken(pen, now, others, flow.width());
+  const double wider = flow.width() / least.sum(others.size());
+  if (wider < 1 && others.size() > 1) {  // one below the other
     for (const auto& other : others) write_comparison(pen, flow, now, {other});
     return;
   }
   const auto& ink = pen.ink();
-  const double name = std::max(pen.px(180), flow.width() * 0.2), first = pen.px(narrow ? 90 : 120),
-               each = (flow.width() - name - first) / static_cast<double>(others.size());
-  const double gap = pen.px(8), value = std::min(each * 0.45, pen.px(110));
+  const double name = least.name * wider, first = least.now * wider, each = least.each() * wider,
+               gap = pen.px(8), value = least.then * wider;
   const double left = flow.x() + name + first;
-  cell(pen, flow.x() + name, flow.y, first - gap, now, ink.ink_soft, Weight::bold);
-  double below = flow.y + pen.px(26);
+  double below = paragraph(pen, {flow.x() + name, flow.y}, first - gap, now, TextSize::label,
+                           ink.ink_soft, Weight::bold) +
+                 pen.px(5);
   for (std::size_t i = 0; i < others.size(); ++i)
     below =
         std::max(below, paragraph(pen, {left + each * static_cast<double>(i), flow.y}, each - gap,

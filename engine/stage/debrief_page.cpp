@@ -179,7 +179,8 @@ std::vector<DebriefScreen::Part> DebriefScreen::parts(const Strings& t) const {
 std::string DebriefScreen::story(const Strings& t) const {
   const auto best = t(score_.reference_proven ? "debrief.best" : "debrief.bound",
                       {time_text(score_.reference_chair_time)});
-  const auto told = t(endings[static_cast<int>(ending_)],
+  const auto told = (whose_.empty() ? "" : whose_ + ": ") +
+                    t(endings[static_cast<int>(ending_)],
                       {full_title(procedure_), time_text(score_.chair_time), best});
   const bool barred = score_.verdict == Verdict::nearly && score_.total >= scoring::ready_from;
   return barred ? told + " " + t("debrief.barred") : told;

@@ -56,10 +56,11 @@ class DebriefScreen {
   /// What came before and after the drill, one line each.
   void tell_around(std::vector<std::string> lines) { around_ = std::move(lines); }
 
-  /// It lies in the records. Who only looks at it plays nothing from here.
-  void from_records(bool plays) {
+  /// It lies in the records, as `whose`. Who only looks at it plays nothing from here.
+  void from_records(bool plays, std::string whose) {
     stored_ = true;
     plays_ = plays;
+    whose_ = std::move(whose);
   }
 
   /// Whether a newer version of the scenario has been saved meanwhile: the next drill is of that
@@ -136,6 +137,7 @@ class DebriefScreen {
   std::string saved_, problem_, told_;
   std::vector<std::string> around_;
   bool newer_ = false;
+  std::string whose_;  // with the day; empty for what was just played
   scoring::Score score_;
   scoring::Debrief debrief_;
   ScrubChart chart_;

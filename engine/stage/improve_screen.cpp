@@ -141,6 +141,7 @@ void ImproveScreen::write_list(Pen& pen, Flow& flow) {
   const auto& t = pen.t;
   flow.heading(t("improve.title"));
   flow.text(t("improve.about"), ink.ink_soft);
+  if (materials_) flow.text(t("protocols.materials"), ink.caution);
   if (!problem_.empty()) flow.text(problem_, ink.danger);
   if (!copy_.empty()) flow.text(t("improve.written", {copy_}), ink.good, Weight::bold);
   flow.gap(8);

@@ -25,6 +25,9 @@ class ImproveScreen {
   /// `folder` the copy gets a folder of its own.
   ImproveScreen(procedure::Files files, std::string folder, std::string language);
 
+  /// Materials are chosen, and not looked at here: the screen says so.
+  void tell_materials(bool chosen) { materials_ = chosen; }
+
   Outcome handle(const Input&);
   /// Takes in what was found meanwhile.
   void pass();
@@ -55,6 +58,7 @@ class ImproveScreen {
   Beside<Found> search_;
   std::optional<Found> found_;
   std::vector<bool> taken_;
+  bool materials_ = false;
   Scroll scroll_;
   Hits hits_;
 };

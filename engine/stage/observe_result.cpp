@@ -4,6 +4,7 @@
 
 #include "picture/case_chart.hpp"
 #include "stage/observe_screen.hpp"
+#include "stage/page_chart.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
 
@@ -17,13 +18,12 @@ void ObserveScreen::write_figures(Pen& pen, Flow& flow) const {
   const auto f = figures();
   flow.heading(t("observe.result", {title(pen)}));
   if (!problem_.empty()) flow.text(t("observe.unsaved", {problem_}), ink.danger);
+  if (newer_) flow.text(t("newer.here"), ink.caution, Weight::bold, TextSize::label);
   if (f.work.empty()) return flow.text(t("observe.nothing"), ink.ink);
-  auto view = picture::whole(picture::case_chart(f, ""));
-  view.words = chart_words(t);
   const auto chart = picture::case_chart(f, "");
-  const double height = picture::chart_height(pen.canvas, chart, view, pen.theme, flow.width());
-  picture::draw_chart(pen.canvas, chart, view, pen.theme, {flow.x(), flow.y, flow.width(), height});
-  flow.y += height + pen.px(10);
+  auto view = picture::whole(chart);
+  view.words = chart_words(t);
+  write_chart(pen, flow, chart, view);
   flow.text(t("observe.time", {duration_text(f.chair_time), duration_text(f.both_idle)}), ink.ink);
   for (std::size_t i = 0; i < f.lanes.size(); ++i)
     flow.item("•",

@@ -103,15 +103,15 @@ bool ObserveScreen::goes_beside(const std::string& text) const {
 }
 
 // What goes on first, then what is likely to come.
-std::vector<ObserveScreen::Slot> ObserveScreen::slots(std::size_t column) const {
+std::vector<ObserveScreen::Slot> ObserveScreen::slots(std::size_t column, std::size_t most) const {
   std::vector<Slot> out;
   for (const auto& w : log_.going_on())
     if (w.person == people_[column]) out.push_back({w.step, goes_beside(w.step)});
   if (protocol_ != nullptr)
-    add_coming(column, out);
+    add_coming(column, most, out);
   else
     add_earlier(column, out);
-  if (out.size() > rows_) out.resize(rows_);
+  if (out.size() > most) out.resize(most);
   return out;
 }
 
@@ -126,10 +126,10 @@ study::CaseFigures ObserveScreen::figures() const {
 }
 
 // The protocol's steps that were not seen yet, in the file's order.
-void ObserveScreen::add_coming(std::size_t column, std::vector<Slot>& out) const {
+void ObserveScreen::add_coming(std::size_t column, std::size_t most, std::vector<Slot>& out) const {
   std::size_t skipped = 0;
   for (std::size_t i = 0; i < protocol_->steps.size(); ++i) {
-    if (out.size() >= rows_) break;
+    if (out.size() >= most) break;
     const auto& step = protocol_->steps[i];
     if (!protocol_->may_do(PersonIx{column}, StepIx{i}) || seen(i)) continue;
     if (skipped++ < ahead_) continue;
@@ -300,7 +300,7 @@ void ObserveScreen::press_slot(int button) {
   if (button < 0) return;
   const auto column = static_cast<std::size_t>(button) / buttons_a_column;
   const auto place = static_cast<std::size_t>(button) % buttons_a_column;
-  const auto all = slots(column);
+  const auto all = slots(column, rows_[column]);
   if (place < all.size()) toggle(column, all[place]);
 }
 
@@ -351,7 +351,7 @@ void ObserveScreen::draw(Pen& outer, const Box& box) {
   if (face_ == Face::result) return draw_result(pen, box);
   const auto buttons = bar(pen);
   const bool compact = is_compact(pen, box), typing = typing_ != Typing::nothing;
-  const double gap = pen.px(compact ? 8 : 12), top = pen.px(compact ? 32 : 84);
+  const double gap = pen.px(compact ? 8 : 12), top = pen.px(compact ? 32 : newer_ ? 106 : 84);
   const double below = button_bar_height(pen, box.width - 2 * gap, buttons) + 2 * gap;
   // In a small window the chart waits until one looks at it.
   const double chart = !compact ? pen.px(190) : typing || log_.empty() ? pen.px(86) : -gap;
@@ -360,10 +360,10 @@ void ObserveScreen::draw(Pen& outer, const Box& box) {
   const auto n = people_.size();
   const double width = (box.width - gap) / static_cast<double>(std::max<std::size_t>(1, n)) - gap,
                y = box.y + top + 2 * gap, height = box.height - top - chart - below - 3 * gap;
-  rows_ = buttons_that_fit(pen, height);
   for (std::size_t i = 0; i < n; ++i)
     draw_column(pen, {box.x + gap + static_cast<double>(i) * (width + gap), y, width, height}, i);
-  if (chart > 0) draw_chart(pen, {box.x + gap, y + height + gap, box.width - 2 * gap, chart});
+  const double below_columns = n == 0 ? y : y + height + gap;
+  if (chart > 0) draw_chart(pen, {box.x + gap, below_columns, box.width - 2 * gap, chart});
   button_bar(pen, {box.x + gap, box.bottom() - below + gap, box.width - 2 * gap, below}, buttons);
 }
 
@@ -405,6 +405,9 @@ void ObserveScreen::draw_top(Pen& pen, const Box& box) const {
       problem_.empty() ? pen.t("observe.caution") : pen.t("observe.unsaved", {problem_});
   pen.canvas.text({x, in.y + pen.px(26)},
                   picture::shorten(pen.canvas, line, width, small.size, Weight::regular), small);
+  if (newer_)
+    paragraph(pen, {x, in.y + pen.px(48)}, width, pen.t("newer.here"), TextSize::label, ink.caution,
+              Weight::bold);
 }
 
 std::string ObserveScreen::title(const Pen& pen) const {
@@ -414,13 +417,13 @@ std::string ObserveScreen::title(const Pen& pen) const {
 void ObserveScreen::draw_column(Pen& pen, const Box& box, std::size_t column) {
   const auto& name = people_[column];
   std::vector<BigButton> buttons;
-  for (const auto& slot : slots(column)) {
+  for (const auto& slot : slots(column, buttons_a_column)) {
     const Ms since = log_.since(name, slot.text);
     const bool on = since != never;
     buttons.push_back({on ? clock_text(now_ - since) + "  " + slot.text : slot.text, "", on, true});
   }
-  big_buttons(pen, box, name, column == column_, column, buttons, true,
-              id_slot + static_cast<int>(column * buttons_a_column));
+  rows_[column] = big_buttons(pen, box, name, column == column_, column, buttons, true,
+                              id_slot + static_cast<int>(column * buttons_a_column));
 }
 
 void ObserveScreen::draw_chart(Pen& pen, const Box& box) const {

@@ -34,6 +34,9 @@ class ObserveScreen {
   void pass(std::chrono::microseconds real);
   void draw(Pen&, const Box&);
 
+  /// Whether a newer version of the protocol has been saved meanwhile.
+  void tell_newer(bool newer) { newer_ = newer && protocol_ != nullptr; }
+
   bool running() const { return !paused_ && face_ == Face::timing; }
   const study::CaseLog& log() const { return log_; }
   Ms now() const { return now_; }
@@ -67,8 +70,8 @@ class ObserveScreen {
   bool goes_beside(const std::string& text) const;
   bool seen(std::size_t step) const;
   study::CaseFigures figures() const;
-  std::vector<Slot> slots(std::size_t column) const;
-  void add_coming(std::size_t column, std::vector<Slot>&) const;
+  std::vector<Slot> slots(std::size_t column, std::size_t most) const;
+  void add_coming(std::size_t column, std::size_t most, std::vector<Slot>&) const;
   void add_earlier(std::size_t column, std::vector<Slot>&) const;
   std::string title(const Pen&) const;
 
@@ -91,12 +94,13 @@ class ObserveScreen {
   study::CaseLog log_;
   Ms now_{0};
   std::chrono::microseconds rest_{0};
-  bool paused_ = true;
+  bool paused_ = true, newer_ = false;
   Face face_ = Face::timing;
   Typing typing_ = Typing::nothing;
   std::string typed_;
   char32_t opened_by_ = 0;  // the key that began the typing; its letter is none of the text
-  std::size_t column_ = 0, ahead_ = 0, rows_ = buttons_a_column;  // rows: as last drawn
+  std::size_t column_ = 0, ahead_ = 0;
+  ButtonCounts rows_ = all_buttons;  // by column, as last drawn
   Scroll scroll_;
   Hits hits_;
 };

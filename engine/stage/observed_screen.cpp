@@ -116,7 +116,7 @@ void ObservedScreen::write_table(Pen& pen, Flow& flow) const {
   if (steps_.empty()) return flow.text(t("observed.none"), ink.ink);
   flow.text(t("observed.about", {std::to_string(names_.size())}), ink.ink_soft);
   flow.gap(6);
-  Columns table(pen, flow, {0.36, 0.07, 0.09, 0.09, 0.09, 0.18, 0.12});
+  Columns table(pen, flow, {0.34, 0.07, 0.08, 0.08, 0.08, 0.19, 0.16});
   table.head({t("observed.step"), t("observed.seen"), t("observed.least"), t("observed.usual"),
               t("observed.most"), t("observed.between"), t("observed.next")});
   for (const auto& o : steps_) {

@@ -127,14 +127,7 @@ std::string Program::announced() const {
   return now && over.procedure ? over.procedure->plan : std::string();
 }
 
-Units Program::needs() const {
-  switch (stand_) {
-    case Stand::review:
-      return review_->flows() ? Units{} : Units{1280, 720};
-    default:
-      return {};
-  }
-}
+Units Program::needs() const { return {}; }
 
 void Program::to_start() {
   if (shelf_is_old_) read_shelf_again();

@@ -29,6 +29,10 @@ void Program::take_saved() {
       return turnover_->tell_newer(newer_is_saved());
     case Stand::debrief:
       return debrief_->tell_newer(newer_is_saved());
+    case Stand::observe:
+      return observe_->tell_newer(newer_is_saved());
+    case Stand::rehearse:
+      return rehearse_->tell_newer(newer_is_saved());
     default:
       break;
   }

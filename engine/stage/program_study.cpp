@@ -56,6 +56,7 @@ void Program::to_improve() {
   desk_.stop();
   improve_ =
       std::make_unique<ImproveScreen>(chosen_files(), shelf_.own_folder(), settings_.language);
+  improve_->tell_materials(!choice_.materials.empty());
   stand_ = Stand::improve;
 }
 
@@ -94,6 +95,7 @@ void Program::to_compare(const procedure::Files& a, const std::string& b) {
   if (b.empty() && all[first].id.starts_with(all[second].id + "-"))
     std::swap(first, second);  // a copy is the other way
   compare_ = std::make_unique<CompareScreen>(std::move(all), first, second, settings_.language);
+  compare_->tell_materials(!choice_.materials.empty());
   if (!b.empty()) compare_->begin();
   stand_ = Stand::compare;
 }

@@ -10,6 +10,7 @@
 #include "procedure/title.hpp"
 #include "stage/key_map.hpp"
 #include "stage/page.hpp"
+#include "stage/page_chart.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
 
@@ -26,6 +27,7 @@ enum Id {
   id_home,
   id_again,
   id_improve,
+  id_view,
   id_role = 20,
   id_signal = 40,
   id_slot = 100
@@ -85,7 +87,7 @@ bool RehearseScreen::moves() const {
 }
 
 std::vector<Rehearsal::Option> RehearseScreen::options(std::size_t column) const {
-  return rehearsal_->options(PersonIx{column}, rows_, ahead_);
+  return rehearsal_->options(PersonIx{column}, rows_[column], ahead_);
 }
 
 void RehearseScreen::choose(int button) {
@@ -180,7 +182,10 @@ RehearseScreen::Outcome RehearseScreen::handle(const Input& given) {
 
 void RehearseScreen::on_press(int id) {
   if (id >= id_slot) return choose(id - id_slot);
-  if (id >= id_signal) return raise(static_cast<std::size_t>(id - id_signal));
+  if (id >= id_signal) {
+    surprises_ = false;
+    return raise(static_cast<std::size_t>(id - id_signal));
+  }
   if (id >= id_role) {
     human_[static_cast<std::size_t>(id - id_role)].flip();
     return;
@@ -191,6 +196,7 @@ void RehearseScreen::on_press(int id) {
   if (id == id_pause) rehearsal_->set_paused(!rehearsal_->paused());
   if (id == id_next) rehearsal_->let_happen();
   if (id == id_end) look_back();
+  if (id == id_view) surprises_ = !surprises_;
 }
 
 RehearseScreen::Outcome RehearseScreen::on_key(const Input& input) {
@@ -225,6 +231,8 @@ RehearseScreen::Outcome RehearseScreen::on_playing(const Input& input) {
     case Key::symbol:
       if (const auto at = signal_keys.find(input.symbol); at != std::u32string_view::npos)
         raise(at);
+      else if (input.symbol == U'v' && compact_)
+        surprises_ = !surprises_;
       else
         choose(button_of(input.symbol, procedure_.people.size()));
       break;
@@ -269,32 +277,20 @@ void RehearseScreen::write_roles(Pen& pen, Flow& flow) const {
     flow.item("•", pen.t(key), pen.ink().ink_soft);
 }
 
-// In a small window what is said stands beside the buttons below, in a talk-through a little
-// higher.
+// In a small window what is said stands beside the clock, in a talk-through below; the surprises
+// and the columns take turns.
 void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
-  const bool compact = is_compact(pen, box);
-  const double gap = pen.px(compact ? 8 : 12), top = pen.px(compact ? 40 : 56);
-  const double height = pen.px(compact ? 44 : 40);
-  const double said = !compact ? pen.px(150) + gap : rehearsal_->timed() ? 0 : pen.px(64) + gap;
-  draw_top(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top}, compact);
-  const auto n = static_cast<double>(procedure_.people.size());
-  const double width = (box.width - gap) / n - gap, y = box.y + top + 2 * gap,
-               columns = box.bottom() - y - said - height - 2 * gap;
-  rows_ = buttons_that_fit(pen, columns);
-  for (std::size_t i = 0; i < procedure_.people.size(); ++i) {
-    std::vector<BigButton> buttons;
-    const bool human = human_[i];
-    for (const auto& o : options(i))
-      buttons.push_back({o.since == never
-                             ? o.title
-                             : clock_text(rehearsal_->run().now() - o.since) + "  " + o.title,
-                         o.why_not, o.going_on, human && o.why_not.empty()});
-    if (human && has_pad(i) && !buttons.empty()) buttons[aimed(i)].marked = true;
-    big_buttons(pen, {box.x + gap + static_cast<double>(i) * (width + gap), y, width, columns},
-                heading_of(pen, i), false, i, buttons, human,
-                id_slot + static_cast<int>(i * buttons_a_column));
-  }
-  if (said > 0) draw_said(pen, {box.x + gap, y + columns + gap, box.width - 2 * gap, said - gap});
+  compact_ = is_compact(pen, box);
+  const double gap = pen.px(compact_ ? 8 : 12), height = pen.px(compact_ ? 44 : 40);
+  const double said = !compact_ ? pen.px(120) + gap : rehearsal_->timed() ? 0 : pen.px(64) + gap;
+  const double y = draw_top(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, 0}, said == 0);
+  const Box columns{box.x + gap, y, box.width - 2 * gap,
+                    box.bottom() - y - said - height - 2 * gap};
+  if (compact_ && surprises_)
+    draw_surprises(pen, columns);
+  else
+    draw_columns(pen, columns, gap);
+  if (said > 0) draw_said(pen, {columns.x, columns.bottom() + gap, columns.width, said - gap});
   ButtonRow row{pen, box.x + gap, box.bottom() - height - gap, height, pen.px(8)};
   if (rehearsal_->timed())
     row.add(pen.t(rehearsal_->paused() ? "observe.go" : "observe.pause"), pen.t("key.space"),
@@ -302,7 +298,27 @@ void RehearseScreen::draw_playing(Pen& pen, const Box& box) {
   else
     row.add(pen.t("rehearse.next"), pen.t("key.space"), id_next, {true, false, true});
   row.add(pen.t("rehearse.end"), pen.t("key.escape"), id_end);
-  if (said == 0) draw_said_beside(pen, {row.x, row.y, box.right() - gap - row.x, height});
+  if (compact_ && !procedure_.signals.empty())
+    row.add(pen.t(surprises_ ? "rehearse.steps" : "rehearse.surprises"), "V", id_view);
+}
+
+void RehearseScreen::draw_columns(Pen& pen, const Box& box, double gap) {
+  const auto n = static_cast<double>(procedure_.people.size());
+  const double width = (box.width + gap) / n - gap;
+  for (std::size_t i = 0; i < procedure_.people.size(); ++i) {
+    std::vector<BigButton> buttons;
+    const bool human = human_[i];
+    for (const auto& o : rehearsal_->options(PersonIx{i}, buttons_a_column, ahead_))
+      buttons.push_back({o.since == never
+                             ? o.title
+                             : clock_text(rehearsal_->run().now() - o.since) + "  " + o.title,
+                         o.why_not, o.going_on, human && o.why_not.empty()});
+    if (human && has_pad(i) && !buttons.empty()) buttons[aimed(i)].marked = true;
+    rows_[i] =
+        big_buttons(pen, {box.x + static_cast<double>(i) * (width + gap), box.y, width, box.height},
+                    heading_of(pen, i), false, i, buttons, human,
+                    id_slot + static_cast<int>(i * buttons_a_column));
+  }
 }
 
 bool RehearseScreen::has_pad(std::size_t column) const {
@@ -317,43 +333,46 @@ std::string RehearseScreen::heading_of(const Pen& pen, std::size_t column) const
   return has_pad(column) ? pen.t("rehearse.with_pad", {name}) : name;
 }
 
-std::string RehearseScreen::signal_text(const Pen& pen, std::size_t signal, bool compact) const {
+void RehearseScreen::write_surprises(Pen& pen, Flow& flow) const {
   const auto& w = rehearsal_->run().world();
-  const auto state = w.signals[signal];
-  const char* key = state == drill::SignalState::happened ? "came"
-                    : state == drill::SignalState::passed ? "not"
-                    : w.signal_raised[signal] == 0        ? "raise"
-                                                          : "raised";
-  return pen.t((compact ? "rehearse.signal.short." : "rehearse.signal.") + std::string(key),
-               {procedure_.signals[signal].title});
+  FlowButtons row(pen, flow);
+  for (std::size_t i = 0; i < std::min(procedure_.signals.size(), signal_keys.size()); ++i) {
+    const auto state = w.signals[i];
+    const bool raised = w.signal_raised[i] != 0;
+    const char* key = state == drill::SignalState::happened ? "rehearse.signal.came"
+                      : state == drill::SignalState::passed ? "rehearse.signal.not"
+                      : raised                              ? "rehearse.signal.raised"
+                                                            : "rehearse.signal.raise";
+    row.add(pen.t(key, {procedure_.signals[i].title}),
+            std::string(1, static_cast<char>(signal_keys[i])), id_signal + static_cast<int>(i),
+            {false, false, state == drill::SignalState::open && !raised});
+  }
+  row.end();
 }
 
-// The signals share what the clock leaves of the line.
-void RehearseScreen::draw_top(Pen& pen, const Box& box, bool compact) {
-  const auto& w = rehearsal_->run().world();
+void RehearseScreen::draw_surprises(Pen& pen, const Box& box) const {
+  const Box in = panel(pen, box);
+  Flow flow(pen, {in.x, in.y}, in.width);
+  write_surprises(pen, flow);
+}
+
+// Beside the clock the surprises, or what is said. Gives the y below them.
+double RehearseScreen::draw_top(Pen& pen, const Box& box, bool with_said) const {
+  const double gap = pen.px(compact_ ? 8 : 12), height = pen.px(40);
   auto big =
-      pen.style(compact ? TextSize::heading : TextSize::title, pen.ink().accent, Weight::bold);
+      pen.style(compact_ ? TextSize::heading : TextSize::title, pen.ink().accent, Weight::bold);
   big.level = picture::Level::middle;
-  const double middle = box.y + box.height / 2, gap = pen.px(8), height = button_height(pen);
-  const auto clock = clock_text(w.now);
-  pen.canvas.text({box.x, middle}, clock, big);
-  double x = box.x + pen.canvas.measure(clock, big.size, Weight::bold).width + pen.px(20);
-  const auto n = std::min(procedure_.signals.size(), signal_keys.size());
-  std::vector<std::string> texts;
-  double wanted = 0;
-  const auto cap = [](std::size_t i) { return std::string(1, static_cast<char>(signal_keys[i])); };
-  for (std::size_t i = 0; i < n; ++i) {
-    texts.push_back(signal_text(pen, i, compact));
-    wanted += button_width(pen, texts[i], cap(i)) + gap;
+  const auto clock = clock_text(rehearsal_->run().now());
+  pen.canvas.text({box.x, box.y + height / 2}, clock, big);
+  const double x = box.x + pen.canvas.measure(clock, big.size, Weight::bold).width + pen.px(20);
+  double bottom = box.y + height;
+  if (with_said) draw_said_beside(pen, {x, box.y, box.right() - x, height});
+  if (!compact_ && !procedure_.signals.empty()) {
+    Flow flow(pen, {x, box.y + pen.px(3)}, box.right() - x);
+    write_surprises(pen, flow);
+    bottom = std::max(bottom, flow.y - pen.px(3));
   }
-  const double squeezed = std::min(1.0, (box.right() - x + gap) / std::max(1.0, wanted));
-  for (std::size_t i = 0; i < n; ++i) {
-    const bool open = w.signals[i] == drill::SignalState::open && w.signal_raised[i] == 0;
-    const double width = (button_width(pen, texts[i], cap(i)) + gap) * squeezed - gap;
-    button(pen, {x, middle - height / 2, width, height}, texts[i], cap(i), {false, false, open},
-           id_signal + static_cast<int>(i));
-    x += width + gap;
-  }
+  return bottom + gap;
 }
 
 // What is said as the steps that go on begin, what announces them and why they matter.
@@ -361,7 +380,7 @@ std::vector<RehearseScreen::Said> RehearseScreen::said(const Pen& pen) const {
   const auto& ink = pen.ink();
   std::vector<Said> all;
   if (!rehearsal_->recording_problem().empty())
-    all.push_back({rehearsal_->recording_problem(), ink.danger});
+    all.push_back({pen.t("rehearse.unrecorded", {rehearsal_->recording_problem()}), ink.danger});
   const auto& w = rehearsal_->run().world();
   if (w.awaited)
     all.push_back(
@@ -371,11 +390,13 @@ std::vector<RehearseScreen::Said> RehearseScreen::said(const Pen& pen) const {
       if (!doing.step) continue;
       const auto& step = procedure_.step(doing.step);
       if (!step.says.empty())
-        all.push_back({step.title + ": " + pen.t("quote", {step.says}), ink.ink, Weight::bold});
+        all.push_back({step.title + ": " + pen.t("quote", {step.says}), ink.ink, Weight::bold,
+                       pen.t("quote", {step.says})});
       if (!rehearsal_->timed() && !step.why.empty())
         all.push_back({pen.t("coach.why", {step.why}), ink.ink_soft});
     }
   if (all.empty()) all.push_back({pen.t("rehearse.quiet"), ink.ink_soft});
+  if (newer_) all.push_back({pen.t("newer.here"), ink.caution, Weight::bold});
   return all;
 }
 
@@ -392,12 +413,11 @@ void RehearseScreen::draw_said(Pen& pen, const Box& box) const {
   }
 }
 
-// The first of it, in two lines.
+// The first of it, in two lines: what goes on stands on its button already.
 void RehearseScreen::draw_said_beside(Pen& pen, const Box& box) const {
   const auto first = said(pen).front();
-  if (box.width > pen.px(100))
-    paragraph(pen, {box.x, box.y}, box.width, first.text, TextSize::label, first.colour,
-              first.weight, box.bottom() + pen.px(3));
+  paragraph(pen, {box.x, box.y}, box.width, first.brief.empty() ? first.text : first.brief,
+            TextSize::label, first.colour, first.weight, box.bottom() + pen.px(3));
 }
 
 void RehearseScreen::draw_debrief(Pen& pen, const Box& box) {
@@ -411,6 +431,7 @@ void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {
   const auto& ink = pen.ink();
   const auto& t = pen.t;
   flow.heading(t("rehearse.debrief", {full_title(procedure_)}));
+  if (newer_) flow.text(t("newer.here"), ink.caution, Weight::bold, TextSize::label);
   flow.text(t("rehearse.figures",
               {duration_text(told_->score.chair_time), duration_text(told_->score.clinician_wait),
                duration_text(told_->both_idle), number_text(told_->unasked),
@@ -422,14 +443,12 @@ void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {
     if (told_->change[i].empty()) flow.text(t("rehearse.change.nothing"), ink.good);
     for (std::size_t k = 0; k < told_->change[i].size(); ++k)
       flow.item(number_text(k + 1), told_->change[i][k], ink.ink);
+    flow.gap(6);
   }
   flow.gap(10);
   auto view = picture::whole(chart_);
   view.words = chart_words(t);
-  const double height = picture::chart_height(pen.canvas, chart_, view, pen.theme, flow.width());
-  picture::draw_chart(pen.canvas, chart_, view, pen.theme,
-                      {flow.x(), flow.y, flow.width(), height});
-  flow.y += height + pen.px(10);
+  write_chart(pen, flow, chart_, view);
   flow.heading(t("observe.waits"));
   if (told_->waits.empty()) flow.text(t("rehearse.nobody"), ink.good);
   for (const auto& w : told_->waits) {
@@ -454,10 +473,11 @@ void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {
                 t("rehearse.had_to_ask",
                   {clock_text(h.at), procedure_.step(h.from).title, procedure_.step(h.step).title}),
                 ink.ink);
-  if (!rehearsal_->recording().empty())
-    flow.under(rehearsal_->recording_problem().empty() ? rehearsal_->recording()
-                                                       : rehearsal_->recording_problem(),
-               ink.ink_soft);
+  flow.gap(8);
+  if (const auto& problem = rehearsal_->recording_problem(); !problem.empty())
+    flow.text(t("rehearse.unrecorded", {problem}), ink.danger);
+  else if (!rehearsal_->recording().empty())
+    flow.text(t("rehearse.recorded", {rehearsal_->recording()}), ink.ink_soft);
 }
 
 }  // namespace beforehand::stage

@@ -37,6 +37,8 @@ class RehearseScreen {
   void refer_to(const timing::Plan&);
   /// The signals that came, when the debrief is there; nothing before.
   std::optional<std::vector<SignalIx>> debriefed() const;
+  /// Whether a newer version of the procedure has been saved meanwhile.
+  void tell_newer(bool newer) { newer_ = newer; }
   const Rehearsal* rehearsal() const { return rehearsal_.get(); }
 
  private:
@@ -63,12 +65,15 @@ class RehearseScreen {
   void draw_roles(Pen&, const Box&);
   void write_roles(Pen&, Flow&) const;
   void draw_playing(Pen&, const Box&);
-  void draw_top(Pen&, const Box&, bool compact);
-  std::string signal_text(const Pen&, std::size_t signal, bool compact) const;
+  double draw_top(Pen&, const Box&, bool with_said) const;
+  void draw_columns(Pen&, const Box&, double gap);
+  void draw_surprises(Pen&, const Box&) const;
+  void write_surprises(Pen&, Flow&) const;
   struct Said {
     std::string text;
     picture::Colour colour;
     picture::Weight weight = picture::Weight::regular;
+    std::string brief;  // where there is room for little; empty: the text
   };
   std::vector<Said> said(const Pen&) const;
   void draw_said(Pen&, const Box&) const;
@@ -82,9 +87,11 @@ class RehearseScreen {
   std::function<std::string()> new_recording_;
   Face face_ = Face::roles;
   std::vector<bool> human_;
-  bool timed_ = true;
-  std::size_t ahead_ = 0, first_pad_ = 0, rows_ = buttons_a_column;  // rows: as last drawn
-  unsigned pads_ = 0;                                                // seen so far
+  bool timed_ = true, newer_ = false;
+  std::size_t ahead_ = 0, first_pad_ = 0;
+  ButtonCounts rows_ = all_buttons;                  // by column, as last drawn
+  bool compact_ = false, surprises_ = false;         // as last drawn; instead of the columns
+  unsigned pads_ = 0;                                // seen so far
   std::vector<std::optional<drill::Command>> aims_;  // by column: what a gamepad's mark stands on
   std::unique_ptr<Rehearsal> rehearsal_;
   std::optional<study::TeamDebrief> told_;

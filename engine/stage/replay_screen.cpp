@@ -245,8 +245,8 @@ void ReplayScreen::draw_wide(Pen& pen, const Box& in) {
   const double room = std::min(in.width * 0.42, std::max(in.width * 0.37, in.height * 0.9));
   room_.draw(pen, {in.x, in.y, room, in.height}, scene());
   const double x = in.x + room + gap, width = in.right() - x;
-  const double chart = std::clamp(chart_.height(pen, width - pen.px(12)) + pen.px(12), pen.px(150),
-                                  in.height * 0.42);
+  const double chart = std::clamp(1.35 * chart_.height(pen, width - pen.px(12)) + pen.px(12),
+                                  pen.px(150), in.height * 0.42);
   draw_around(pen, {x, in.y, width, in.height - chart - gap});
   draw_running(pen, {x, in.bottom() - chart, width, chart});
 }
@@ -294,10 +294,10 @@ void ReplayScreen::draw_bar(Pen& pen, const Box& box) {
   std::string title = played_.procedure->title;
   for (const auto& part : {played_.who, played_.when})
     if (!part.empty()) title += " · " + part;
-  const auto style = pen.style(TextSize::label, ink.ink_soft);
-  pen.canvas.text({x, box.centre().y},
-                  picture::shorten(pen.canvas, title, out.x - x - 2 * gap, style.size),
-                  middle(style));
+  const double room = out.x - x - 2 * gap, size = pen.size(TextSize::label);
+  const double high = picture::paragraph_height(pen.canvas, title, room, size);
+  paragraph(pen, {x, std::max(box.y, box.centre().y - high / 2)}, room, title, TextSize::label,
+            ink.ink_soft, Weight::regular, box.bottom());
 }
 
 // Who says what, what can be seen close up, and what happened.
@@ -349,7 +349,7 @@ void ReplayScreen::draw_list(Pen& pen, const Box& box) {
                                                : ink.ink;
     const auto weight = moment.bad || i == marked_ ? Weight::bold : Weight::regular;
     const auto style = middle(pen.style(TextSize::label, colour, weight));
-    const double at = row.x + pen.px(6), sign = at + pen.px(52), text = sign + pen.px(28);
+    const double at = row.x + pen.px(6), sign = at + pen.px(60), text = sign + pen.px(28);
     pen.canvas.text({at, row.centre().y}, clock_text(moment.at), style);
     pen.canvas.text({sign, row.centre().y}, moment.sign, style);
     pen.canvas.text({text, row.centre().y},

@@ -46,9 +46,9 @@ struct Shape {
 };
 constexpr Shape shapes[CohortView::columns] = {
     {"review.column.trainee", 180, 99},  {"review.column.scenario", 170, 97},
-    {"review.column.standing", 215, 98}, {"review.column.verdict", 140, 4},
+    {"review.column.standing", 150, 98}, {"review.column.verdict", 140, 4},
     {"review.column.last", 70, 96},      {"review.column.best", 70, 2},
-    {"review.column.trend", 76, 3},      {"review.column.due", 130, 95},
+    {"review.column.trend", 76, 3},      {"review.column.due", 100, 95},
     {"review.column.drills", 76, 1}};
 
 const Shape& shape(What what) { return shapes[static_cast<std::size_t>(what)]; }
@@ -243,29 +243,51 @@ void ReviewClass::sort_by(What what) {
   changed();
 }
 
+// What the column's words take, and the texts of the first rows up to a longest.
+double ReviewClass::width_of(const Pen& pen, What what) const {
+  constexpr std::size_t looked_at = 100;
+  constexpr double longest_name = 260, longest = 420, margin = 22;
+  const auto measured = [&](std::string_view text) {
+    return pen.canvas.measure(text, pen.size(TextSize::label), Weight::bold).width + pen.px(margin);
+  };
+  double width = std::max(pen.px(shape(what).width), measured(pen.t(shape(what).key) + " ↓"));
+  double texts = 0;
+  for (std::size_t i = 0; i < std::min(looked_at, table_.size()); ++i)
+    texts = std::max(texts, measured(cell(pen, table_[i], what)));
+  return std::max(width, std::min(texts, pen.px(what == What::trainee ? longest_name : longest)));
+}
+
+// Where there is too little room, the figures that say least give way first, then titles and
+// names.
 std::vector<ReviewClass::Column> ReviewClass::columns_for(const Pen& pen, double width) const {
+  constexpr int matters = 5;
   std::vector<Column> list;
   for (std::size_t i = 0; i < CohortView::columns; ++i) {
     const auto what = static_cast<What>(i);
-    if (what != What::scenario || scenario_ == 0)
-      list.push_back({what, 0, pen.px(shapes[i].width)});
+    if (what != What::scenario || scenario_ == 0) list.push_back({what, 0, width_of(pen, what)});
   }
   const auto needed = [&] {
     double sum = 0;
     for (const auto& c : list) sum += c.width;
     return sum;
   };
-  while (needed() > width && list.size() > 3)
-    list.erase(std::min_element(list.begin(), list.end(), [](const Column& a, const Column& b) {
+  const auto first_out = [&] {
+    return std::min_element(list.begin(), list.end(), [](const Column& a, const Column& b) {
       return shape(a.what).leave_out < shape(b.what).leave_out;
-    }));
-  const double over = width - needed();
-  const bool two = std::any_of(list.begin(), list.end(),
-                               [](const Column& c) { return c.what == What::scenario; });
+    });
+  };
+  const auto gives_way = [](What w) { return w == What::trainee || w == What::scenario; };
+  while (needed() > width && shape(first_out()->what).leave_out < matters) list.erase(first_out());
+  for (auto c = list.rbegin(); c != list.rend(); ++c)
+    if (gives_way(c->what) && needed() > width)
+      c->width = std::max(pen.px(shape(c->what).width), c->width - (needed() - width));
+  while (needed() > width && list.size() > 3) list.erase(first_out());
+  const auto names =
+      std::count_if(list.begin(), list.end(), [&](const Column& c) { return gives_way(c.what); });
+  const double over = (width - needed()) / static_cast<double>(names);
   double x = 0;
   for (auto& c : list) {
-    if (c.what == What::trainee) c.width += two ? over * 0.45 : over;
-    if (c.what == What::scenario) c.width += over * 0.55;
+    if (gives_way(c.what)) c.width += over;
     c.x = x;
     x += c.width;
   }
@@ -331,25 +353,36 @@ void ReviewClass::draw(Pen& outer, const Box& box) {
 double ReviewClass::draw_filters(Pen& pen, const Box& box) {
   const double gap = pen.px(8), line = pen.px(34);
   const bool low = box.height < pen.px(330);
+  const auto tab = pen.t("key.tab");
   double y = box.y;
-  if (!low)
+  if (!low) {
+    const auto keys = pen.t("review.class.keys");
+    auto style = pen.style(TextSize::label, pen.ink().ink_soft);
+    style.level = picture::Level::top;
+    style.align = picture::Align::right;
+    const double used = pen.canvas.measure(keys, style.size, {}).width + gap;
+    pen.canvas.text({box.right(), box.y + pen.px(4)}, keys, style);
     y = heading(
-        pen, {box.x, box.y}, box.width,
+        pen, {box.x, box.y}, box.width - used,
         pen.t(table_.all() >= ReviewDesk::most_rows ? "review.class.first" : "review.class.title",
               {std::to_string(table_.size()), std::to_string(table_.all())}));
+  }
   const auto title =
       scenario_ == 0 ? pen.t("review.scenario.all") : scenarios_[scenario_ - 1].title;
   const auto options = only_words(pen);
   const double left = (box.width - gap) * 0.42, right = box.width - left - gap;
   text_field(pen, {box.x, y, left, line}, view_.search, pen.t("review.search"), true, id_search);
+  const double only = (low ? box.x + left + gap : box.x) + key_cap_width(pen, tab) + gap,
+               only_y = low ? y : y + line + gap;
+  key_cap(pen, {only - key_cap_width(pen, tab) - gap, only_y + line / 2}, tab);
   if (low)
-    stepper(pen, {box.x + left + gap, y, right, line},
+    stepper(pen, {only, only_y, box.right() - only, line},
             options[static_cast<std::size_t>(view_.only)], false, id_only_back, id_only_on);
   const Box scenario{low ? box.x : box.x + left + gap, low ? y + line + gap : y,
                      low ? box.width : right, line};
   stepper(pen, scenario, title, false, id_scenario_back, id_scenario_on);
   if (!low)
-    switcher(pen, {box.x, y + line + gap, box.width, line}, options,
+    switcher(pen, {only, only_y, box.right() - only, line}, options,
              static_cast<std::size_t>(view_.only), false, id_only);
   return y + 2 * (line + gap);
 }

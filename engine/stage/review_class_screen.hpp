@@ -47,6 +47,7 @@ class ReviewClass {
   void step_scenario(int by);
   void step_only(int by);
   void sort_by(records::CohortView::Column);
+  double width_of(const Pen&, records::CohortView::Column) const;
   std::vector<Column> columns_for(const Pen&, double width) const;
   std::string cell(const Pen&, const records::CohortRow&, records::CohortView::Column) const;
   std::vector<std::string> only_words(const Pen&) const;

@@ -84,7 +84,10 @@ void ReviewHeat::draw(Pen& outer, const Box& box) {
   const double bar = button_bar_height(pen, width, buttons) + pen.px(8);
   const Box view{box.x + gap, box.y + gap, width, box.height - 2 * gap - bar};
   const Box in = panel(pen, view);
-  double y = heading(pen, {in.x, in.y}, in.width, pen.t("review.heat.title", {title_}));
+  const auto title = pen.t("review.heat.title", {title_});
+  double y = in.height < pen.px(330) ? paragraph(pen, {in.x, in.y}, in.width, title,
+                                                 TextSize::label, pen.ink().ink, Weight::bold)
+                                     : heading(pen, {in.x, in.y}, in.width, title);
   y = paragraph(pen, {in.x, y}, in.width,
                 pen.t("review.heat.about", {std::to_string(records::looked_back)}), TextSize::label,
                 pen.ink().ink_soft) +
@@ -99,10 +102,13 @@ void ReviewHeat::draw(Pen& outer, const Box& box) {
     paragraph(pen, {in.x, y}, in.width, problem.empty() ? pen.t("review.heat.empty") : problem,
               TextSize::body, problem.empty() ? pen.ink().ink : pen.ink().danger);
   } else {
-    rows_ = picture::heat_rows(pen.theme, chart.height);
+    picture::HeatView shown{first_row_, 0, heat_.step_titles};
+    shown.high = picture::heat_is_high(pen.canvas, heat_.map, shown, pen.theme, chart.width);
+    rows_ = picture::heat_rows(pen.theme, chart.height, shown.high);
     move(0, 0);
-    picture::draw_heat(pen.canvas, heat_.map, {first_row_, 0, heat_.step_titles},
-                       picture::review_words(pen.t), pen.theme, chart);
+    shown.first_row = first_row_;
+    picture::draw_heat(pen.canvas, heat_.map, shown, picture::review_words(pen.t), pen.theme,
+                       chart);
   }
   button_bar(pen, {view.x, view.bottom() + pen.px(8), width, bar}, buttons);
 }

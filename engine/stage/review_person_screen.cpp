@@ -31,6 +31,9 @@ enum Id {
 
 bool alone(const SessionRecord& s) { return !records::counts_for_standing(s.assistant); }
 
+// In a slim list the hour gives way, and a drill has two lines.
+bool is_slim(const Pen& pen, double width) { return width < pen.px(480); }
+
 }  // namespace
 
 ReviewPerson::ReviewPerson(ReviewDesk::Trainee t, std::string scenario, bool trainer)
@@ -258,10 +261,13 @@ double ReviewPerson::draw_head(Pen& pen, const Box& box) {
                   picture::shorten(pen.canvas, file().trainee.name, left - pen.px(12), style.size,
                                    Weight::bold),
                   style);
-  if (review())
-    stepper(pen, {box.x + left + gap, box.y, box.width - left - gap, line},
-            review()->title + " · " + standing_words(review()->readiness, pen.t), false,
-            id_scenario_back, id_scenario_on);
+  if (review()) {
+    const Box at{box.x + left + gap, box.y, box.width - left - gap, line};
+    auto title = review()->title + " · " + standing_words(review()->readiness, pen.t);
+    const auto size = pen.size(TextSize::label);
+    if (pen.canvas.measure(title, size, {}).width > at.width - pen.px(84)) title = review()->title;
+    stepper(pen, at, title, false, id_scenario_back, id_scenario_on);
+  }
   double y = box.y + line + gap;
   if (!told_.empty())
     y = paragraph(pen, {box.x + pen.px(6), y}, box.width - pen.px(12), told_, TextSize::label,
@@ -310,7 +316,7 @@ void ReviewPerson::draw_drills(Pen& pen, const Box& box) {
     return;
   }
   const Box view{box.x, top, box.width, box.bottom() - top};
-  const double step = pen.px(32);
+  const double step = pen.px(is_slim(pen, view.width) ? 52 : 32);
   list_.view = view.height;
   list_.content = static_cast<double>(drills()) * step;
   const double at = static_cast<double>(row_) * step;
@@ -344,23 +350,28 @@ void ReviewPerson::draw_drill(Pen& pen, const Box& box, std::size_t i) {
   const auto level = pen.t("level." + std::string(drill::word(s.level))) + part;
   const auto verdict =
       s.complete ? picture::verdict_words(s.verdict, pen.t) : pen.t("review.drill.interrupted");
+  double line = 0.5;  // how far down
   const auto put = [&](double x, double width, const std::string& text, Colour colour,
                        picture::Align align = picture::Align::left) {
     auto style = pen.style(TextSize::label, colour, chosen ? Weight::bold : Weight::regular);
     style.level = picture::Level::middle;
     style.align = align;
-    pen.canvas.text({box.x + (align == picture::Align::right ? x + width : x), box.centre().y},
-                    picture::shorten(pen.canvas, text, width, style.size, style.weight), style);
+    pen.canvas.text(
+        {box.x + (align == picture::Align::right ? x + width : x), box.y + box.height * line},
+        picture::shorten(pen.canvas, text, width, style.size, style.weight), style);
   };
-  const bool slim = box.width < pen.px(480);  // the hour gives way
+  const bool slim = is_slim(pen, box.width);
   const double mark = pen.px(26), day = pen.px(slim ? 116 : 170), total = pen.px(60);
-  const double rest = box.width - mark - day - total - pen.px(22);
+  const double rest = box.width - mark - day - total - pen.px(22), words = slim ? 0 : rest * 0.52;
+  line = slim ? 0.3 : 0.5;
   if (s.id == marked_) put(pen.px(6), mark, "●", ink.accent);
   put(mark, day, slim ? records::day_text(s.started) : records::minute_text(s.started), ink.ink);
-  put(mark + day, rest * 0.52 - pen.px(8), level, ink.ink_soft);
-  put(mark + day + rest * 0.52, rest * 0.48 - pen.px(8), verdict, s.unsafe ? ink.danger : ink.ink);
+  put(mark + day + words, rest - words - pen.px(8), verdict, s.unsafe ? ink.danger : ink.ink);
   put(box.width - total - pen.px(12), total, s.complete ? points(s.total) : "–", ink.ink,
       picture::Align::right);
+  line = slim ? 0.72 : 0.5;
+  put(slim ? mark : mark + day, slim ? box.width - mark - pen.px(12) : words - pen.px(8), level,
+      ink.ink_soft);
 }
 
 void ReviewPerson::draw_words(Pen& pen, const Box& box) {

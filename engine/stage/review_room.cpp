@@ -179,7 +179,7 @@ void ReviewRoom::to_session() {
   debrief_ = std::make_unique<DebriefScreen>(*played_->procedure, played_->session,
                                              played_->trainee(), "", "", t_);
   if (const auto plan = plan_of(*played_); plan.found()) debrief_->refer_to(plan);
-  debrief_->from_records(own_);
+  debrief_->from_records(own_, played_->who + " · " + played_->when);
   debrief_->tell_around(picture::around_words(played_->around, t_));
   stand_ = Stand::session;
 }

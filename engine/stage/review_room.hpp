@@ -42,8 +42,6 @@ class ReviewRoom {
   bool moves() const;
   void draw(Pen&, const Box&);
 
-  /// Whether the screen that is shown fits any window.
-  bool flows() const { return stand_ != Stand::session && stand_ != Stand::pair; }
   Stand stand() const { return stand_; }
   /// For Outcome::play: again, fresh or stretch, of the drill that is shown.
   DebriefScreen::Outcome wish() const { return wish_; }

@@ -124,8 +124,9 @@ void SideBySideScreen::draw(Pen& outer, const Box& box) {
     in = {in.x, in.y + tabs + gap, in.width, in.height - tabs - gap};
     return charts_shown_ ? draw_charts(pen, in) : draw_words(pen, in, true);
   }
+  // Where there is room the bars are so high that a label has two lines.
   double charts = 2 * pen.px(34);
-  for (const auto& side : sides_) charts += side.chart.height(pen, box.width - 4 * gap);
+  for (const auto& side : sides_) charts += 1.35 * side.chart.height(pen, box.width - 4 * gap);
   charts = std::min(charts, in.height * 0.58);
   draw_words(pen, {in.x, in.y, in.width, in.height - charts - gap}, false);
   draw_charts(pen, {in.x, in.bottom() - charts, in.width, charts});
