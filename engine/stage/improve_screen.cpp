@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "procedure/texts.hpp"
+#include "procedure/title.hpp"
 #include "procedure/with_card.hpp"
 #include "stage/assistants.hpp"
 #include "stage/page.hpp"
@@ -140,6 +141,7 @@ void ImproveScreen::write_list(Pen& pen, Flow& flow) {
   const auto& ink = pen.ink();
   const auto& t = pen.t;
   flow.heading(t("improve.title"));
+  if (found_) flow.text(procedure::full_title(found_->now.procedure), ink.ink, Weight::bold);
   flow.text(t("improve.about"), ink.ink_soft);
   if (materials_) flow.text(t("protocols.materials"), ink.caution);
   if (!problem_.empty()) flow.text(problem_, ink.danger);
@@ -148,7 +150,9 @@ void ImproveScreen::write_list(Pen& pen, Flow& flow) {
   if (!found_) {
     if (!problem_.empty()) return;
     const auto done = search_.done(), of = search_.of();
-    flow.text(t("improve.looking", {std::to_string(done), std::to_string(of)}), ink.ink);
+    flow.text(of == 0 ? t("improve.planning")
+                      : t("improve.looking", {std::to_string(done), std::to_string(of)}),
+              ink.ink);
     flow.gap(6);
     progress_bar(pen, {flow.x(), flow.y, flow.width(), pen.px(18)},
                  of == 0 ? 0 : static_cast<double>(done) / static_cast<double>(of));

@@ -229,6 +229,8 @@ TEST_F(Review, ADrillIsOpenedAsItsDebrief) {
   ASSERT_EQ(p.review()->stand(), Room::session);
   const auto kept = store().sessions({});
   EXPECT_NEAR(p.review()->session()->score().total, kept.back().total, 0.001);
+  EXPECT_TRUE(shows(p, "Ana Petrov")) << "whose it is";
+  EXPECT_EQ(fitting_scale(2, 1280, 720, p.needs()), 2);
   press(p, Key::escape);
   EXPECT_EQ(p.review()->stand(), Room::person);
   press(p, Key::f3);

@@ -324,6 +324,25 @@ TEST(LiveReload, ClearingUpAndTheDebriefSayThatThereIsANewerOneAndTheNextDrillIs
   EXPECT_NE(program.sitting()->procedure().title.find("Newer"), std::string::npos);
 }
 
+TEST(LiveReload, RehearsingAndObservingSayThatThereIsANewerOne) {
+  for (const auto* way : {"r", "o"}) {
+    const WithTray desk;
+    auto program = desk.program();
+    press(program, Key::enter);
+    type(program, way);
+    if (program.stand() == Stand::rehearse) press(program, Key::enter);
+    const auto before = program.stand();
+    ASSERT_NE(before, Stand::briefing) << way;
+    EXPECT_FALSE(shows(program, "newer version")) << way;
+    desk.save(with(desk.text(), "title: ", "title: Newer "));
+    wait_a_moment(program);
+    EXPECT_EQ(program.stand(), before);
+    EXPECT_TRUE(shows(program, "newer version")) << way;
+    press(program, Key::escape);
+    EXPECT_TRUE(shows(program, "newer version")) << way << ", looked back at";
+  }
+}
+
 // ---- what is laid over it ----------------------------------------------------------------------
 
 struct OnClassII : Desk {
@@ -423,6 +442,21 @@ TEST(Laid, MaterialsGiveTheirTimes) {
   program.settle();
   press(program, Key::enter);
   EXPECT_EQ(program.sitting()->procedure().materials, "ours");
+}
+
+TEST(Laid, ImprovingAndComparingSayThatTheyLeaveTheMaterialsOut) {
+  for (const auto* way : {"w", "p"}) {
+    const OnClassII desk;
+    auto program = desk.program();
+    press(program, Key::enter);
+    type(program, way);
+    EXPECT_FALSE(shows(program, "Without the materials")) << way;
+    press(program, Key::escape);
+    press(program, Key::enter);
+    type(program, "m");
+    type(program, way);
+    EXPECT_TRUE(shows(program, "Without the materials")) << way;
+  }
 }
 
 TEST(Laid, ACardThatCannotBePlayedSaysSoAndTheScenarioStaysOffered) {

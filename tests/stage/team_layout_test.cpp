@@ -38,6 +38,16 @@ void audit(Program& program, const std::string& where) {
     ADD_FAILURE() << where << ": no text for " << key;
 }
 
+// What a button says is whole at every size.
+void audit_whole(Program& program, const std::string& where) {
+  for (const auto& size : window_sizes) {
+    const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
+    for (const auto& cut : look_at(program, size.width, size.height, scale).cut())
+      ADD_FAILURE() << where << " at " << size.width << "x" << size.height << ", scale " << scale
+                    << ": " << cut;
+  }
+}
+
 // From the top to the end of what scrolls.
 void audit_down(Program& program, const std::string& where) {
   audit(program, where);
@@ -100,6 +110,38 @@ TEST_P(TeamLayout, Rehearsal) {
     program.settle();
     audit_down(program, "team debrief");
   }
+}
+
+TEST_P(TeamLayout, ButtonsOfARehearsalAreWhole) {
+  for (const auto* id : {"class-ii-composite", "chair-emergency"}) {
+    const auto held = briefed(id);
+    auto& program = *held;
+    type(program, "r");
+    press(program, Key::enter);
+    type(program, "1q7");
+    program.pass(std::chrono::milliseconds(20'000));
+    audit_whole(program, id);
+    press(program, Key::page_down);
+    audit_whole(program, std::string(id) + ", looking ahead");
+  }
+}
+
+// Where there is no room beside the clock they take turns with the columns.
+TEST_P(TeamLayout, SurprisesTakeTurnsInASmallWindow) {
+  const auto held = briefed("class-ii-composite");
+  auto& program = *held;
+  type(program, "r");
+  press(program, Key::enter);
+  const auto& signals = program.rehearse()->rehearsal()->run().procedure().signals;
+  const auto shown = [&] { return look_at(program, 1280, 720, 2).shows(signals.front().title); };
+  EXPECT_FALSE(shown());
+  type(program, "v");
+  EXPECT_TRUE(shown());
+  audit(program, "surprises");
+  EXPECT_TRUE(shown());
+  type(program, "v");
+  EXPECT_FALSE(shown());
+  EXPECT_TRUE(look_at(program, 1280, 720, 1).shows(signals.front().title));
 }
 
 TEST_P(TeamLayout, RehearsalOfThree) {
