@@ -131,7 +131,9 @@ void ObservedScreen::write_table(Pen& pen, Flow& flow) const {
       if (d.outlier) flow.under(t("observed.far_out", {tenths(d.takes), d.in_case}), ink.caution);
   }
   flow.gap(6);
-  flow.text(t("observed.sure"), ink.ink_soft);
+  const bool any = std::any_of(steps_.begin(), steps_.end(),
+                               [](const auto& step) { return step.seen.size() > 1; });
+  flow.text(t(any ? "observed.sure" : "observed.once"), ink.ink_soft);
 }
 
 }  // namespace beforehand::stage
