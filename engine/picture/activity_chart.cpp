@@ -187,7 +187,8 @@ class ChartPainter {
     if (row.height < size) return;
     const double left = window_spot(canvas_, at_, window, theme_).label;
     const double room = at_.plot.right() - left - theme_.px(4);
-    canvas_.text({left, row.centre().y}, shorten(canvas_, window.label, room, size), style(p_.ink));
+    const auto shown = label_for(canvas_, window.label, room, size);
+    if (!shown.empty()) canvas_.text({left, row.centre().y}, shown, style(p_.ink));
   }
 
   void draw_links() {

@@ -39,11 +39,9 @@ bool words_fit(const Canvas& canvas, std::string_view text, double room, double 
   return true;
 }
 
-// The label in one line or, in a high bar, in two; nothing where too little of it would be left to
-// tell one step from another.
+// The label in one line or, in a high bar, in two.
 std::vector<std::string> lines_for(const Canvas& canvas, std::string_view label, double room,
                                    double size, double height) {
-  constexpr std::size_t least = 7;
   auto lines = wrap(canvas, label, room, size);
   if (lines.size() == 1) return lines;
   if (height >= 2.4 * size && words_fit(canvas, label, room, size)) {
@@ -51,9 +49,8 @@ std::vector<std::string> lines_for(const Canvas& canvas, std::string_view label,
     lines.resize(2);
     return lines;
   }
-  const auto shown = shorten(canvas, label, room, size);
-  if (shown.size() < least + std::string_view("\u2026").size()) return {};
-  return {shown};
+  const auto shown = label_for(canvas, label, room, size);
+  return shown.empty() ? std::vector<std::string>() : std::vector{shown};
 }
 
 Colour darker(Colour c) { return blend(Colour::hex(0x16282B).with_alpha(110), c); }
@@ -99,6 +96,14 @@ void draw_planned(Canvas& canvas, const Box& row, const Theme& theme) {
   canvas.rectangle(middle(row, 0.86),
                    {p.card, {p.edge_strong, theme.px(1.25), theme.px(4), theme.px(3)}},
                    theme.px(3));
+}
+
+std::string label_for(const Canvas& canvas, std::string_view label, double room, double size) {
+  constexpr std::size_t fewest = 8;
+  auto shown = shorten(canvas, label, room, size);
+  return shown == label || shown.size() >= fewest + std::string_view("\u2026").size()
+             ? shown
+             : std::string();
 }
 
 void draw_bar_label(Canvas& canvas, std::string_view label, Activity activity, const Box& visible,

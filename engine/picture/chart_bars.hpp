@@ -17,8 +17,11 @@ void draw_critical(Canvas& canvas, const Box& row, const Theme& theme);
 /// A bar of the plan, to compare with.
 void draw_planned(Canvas& canvas, const Box& row, const Theme& theme);
 
-/// The label where it fits the visible part of the bar: whole, else shortened to no less than four
-/// characters, else not at all.
+/// The label where it fits the room: whole, else shortened to no less than eight characters, which
+/// still tell one step from another, else nothing.
+std::string label_for(const Canvas&, std::string_view label, double room, double size);
+
+/// The same on the visible part of a bar.
 void draw_bar_label(Canvas& canvas, std::string_view label, Activity activity, const Box& visible,
                     const Theme& theme, Colour ink, Colour plate);
 

@@ -17,7 +17,7 @@ class PatientPainter : FieldPainter {
   void draw() {
     const Clip clip(canvas_, box_);
     canvas_.rectangle(box_, {blend(p_.well.with_alpha(200), p_.card), {}}, theme_.px(8));
-    canvas_.line(at(-side(), 0.86), at(side(), 0.86), {p_.edge_strong, theme_.px(2)});
+    canvas_.line(at(-2, 0.86), at(2, 0.86), {p_.edge_strong, theme_.px(2)});
     place_joints();
     draw_chair();
     draw_body();
@@ -30,12 +30,12 @@ class PatientPainter : FieldPainter {
   }
 
  private:
-  // Everything is drawn larger than the square has room for: the box is wider than high.
-  static constexpr double large = 1.3;
+  // Where the box is wider than high, larger than the square has room for; whole, head to foot.
+  double large() const { return std::min(1.3, side() / 1.2); }
   Point at(double x, double y) const {
-    return FieldPainter::at(x * large, 0.86 + (y - 0.86) * large);
+    return FieldPainter::at(x * large(), 0.86 + (y - 0.86) * large());
   }
-  double px(double share) const { return FieldPainter::px(share * large); }
+  double px(double share) const { return FieldPainter::px(share * large()); }
   /// Degrees from the horizontal: of the back, head end up, and of the legs, feet up.
   struct Angles {
     double back, legs;

@@ -31,12 +31,12 @@ class SurfacesPainter : FieldPainter {
   }
 
  private:
-  // Everything is drawn larger than the square has room for: the box is wider than high.
-  static constexpr double large = 1.3;
+  // Where the box is wider than high, larger than the square has room for.
+  double large() const { return std::min(1.3, side() / 1.2); }
   Point at(double x, double y) const {
-    return FieldPainter::at(x * large, 0.12 + (y - 0.12) * large);
+    return FieldPainter::at(x * large(), 0.12 + (y - 0.12) * large());
   }
-  double px(double share) const { return FieldPainter::px(share * large); }
+  double px(double share) const { return FieldPainter::px(share * large()); }
   bool is(Surface surface) const { return f_.surface == surface; }
 
   void draw_surface(const Box& local, double round) {

@@ -88,8 +88,9 @@ void draw_field(Canvas& canvas, const FieldView& field, const Theme& theme, cons
   const Group group(canvas, {field.title, words, "img"});
   const double size = theme.size(TextSize::label);
   const double line = canvas.measure("X", size, {}).height;
-  // Room for three lines, so that the picture keeps its size whatever there is to say.
-  const double foot = std::min(3 * line + theme.px(6), box.height * 0.4);
+  // Room for as many lines as come, so that the picture keeps its size whatever there is to say.
+  const double lines = box.height > 16 * line ? 5 : 3;
+  const double foot = std::min(lines * line + theme.px(6), box.height * 0.4);
   const Box picture{box.x, box.y, box.width, std::max(0.0, box.height - foot)};
   draw_subject(canvas, field, theme, picture.inset(theme.px(1)));
   if (!field.tooth.empty()) {

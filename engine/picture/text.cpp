@@ -12,6 +12,20 @@ namespace {
 
 constexpr std::string_view ellipsis = "\u2026";
 
+// A figure and its unit are not parted: "14 min", "3.5 s", "80 %".
+bool is_figure(std::string_view word) {
+  return !word.empty() && word.back() >= '0' && word.back() <= '9';
+}
+
+bool starts_with_unit(std::string_view rest) {
+  for (const std::string_view unit : {" s", " min", " %", " mm", " ml"})
+    if (rest.starts_with(unit) &&
+        (rest.size() == unit.size() ||
+         std::string_view(" .,;:)").find(rest[unit.size()]) != std::string_view::npos))
+      return true;
+  return false;
+}
+
 class Wrapper {
  public:
   Wrapper(const Canvas& canvas, double width, double size, Weight weight)
@@ -24,7 +38,9 @@ class Wrapper {
   void add_paragraph(std::string_view text) {
     std::string line;
     while (!text.empty()) {
-      const std::size_t end = std::min(text.find(' '), text.size());
+      std::size_t end = std::min(text.find(' '), text.size());
+      if (is_figure(text.substr(0, end)) && starts_with_unit(text.substr(end)))
+        end = std::min(text.find(' ', end + 1), text.size());
       add_word(line, text.substr(0, end));
       text.remove_prefix(std::min(end + 1, text.size()));
     }

@@ -10,8 +10,9 @@
 
 namespace beforehand::picture {
 
-/// Breaks text at spaces so that no line is wider than `width`; a word wider than that is broken
-/// between characters. A newline in the text stays a break. Never gives an empty vector.
+/// Breaks text at spaces so that no line is wider than `width`, but never between a figure and its
+/// unit; a word wider than that is broken between characters. A newline in the text stays a break.
+/// Never gives an empty vector.
 std::vector<std::string> wrap(const Canvas& canvas, std::string_view text, double width,
                               double size, Weight weight = Weight::regular);
 

@@ -104,6 +104,21 @@ bool BriefingScreen::in_part(const procedure::Step& step) const {
   return choice_.part == 0 || step.phase.at() == choice_.part - 1;
 }
 
+namespace {
+
+// In the largest letters that show all of it.
+void draw_title(Pen& pen, const Box& box, const std::string& title) {
+  const auto style = pen.style(TextSize::title, pen.ink().accent, Weight::bold);
+  if (pen.canvas.measure(title, style.size, style.weight).width <= box.width)
+    return pen.canvas.text({box.x, box.y + pen.px(44)}, title, style);
+  const double height = picture::paragraph_height(pen.canvas, title, box.width,
+                                                  pen.size(TextSize::heading), Weight::bold);
+  paragraph(pen, {box.x, box.y + std::max(pen.px(4), (box.height - height) / 2)}, box.width, title,
+            TextSize::heading, style.colour, Weight::bold, box.bottom());
+}
+
+}  // namespace
+
 void BriefingScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
@@ -113,14 +128,15 @@ void BriefingScreen::draw(Pen& outer, const Box& box) {
   if (ways_in_page_) buttons = bar_buttons(pen, false);
   const double bar = button_bar_height(pen, width, buttons) + gap;
   const auto name = playable() ? full_title(procedure()) : item_.file;
-  const auto title = picture::shorten(pen.canvas, pen.t("briefing.title", {name}),
-                                      box.width - 2 * gap, pen.size(TextSize::title), Weight::bold);
-  pen.canvas.text({box.x + gap, box.y + pen.px(44)}, title,
-                  pen.style(TextSize::title, pen.ink().accent, Weight::bold));
+  draw_title(pen, {box.x + gap, box.y, width, top}, pen.t("briefing.title", {name}));
   const Box view{box.x + gap, box.y + top, box.width - 2 * gap, box.height - top - bar - gap};
-  pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
-  const Box inside = view.inset(pen.px(14));
+  const double stood = scroll_.offset;
+  Box inside = panel(pen, view);
   draw_page(pen, inside);
+  if (scroll_.offset < stood) {  // in another size the page is shorter, and stands lower
+    inside = panel(pen, view);
+    draw_page(pen, inside);
+  }
   scroll_bar(pen, inside, scroll_);
   button_bar(pen, {view.x, box.bottom() - bar, width, bar}, buttons);
 }

@@ -2,6 +2,7 @@
 // Copyright (c) 2026 the Beforehand developers
 #include <algorithm>
 #include <array>
+#include <numeric>
 
 #include "picture/text.hpp"
 #include "stage/drill_panels.hpp"
@@ -88,7 +89,26 @@ std::string state_word(const Pen& pen, const CardNow& now) {
   return {};
 }
 
-void draw_card(Pen& pen, const Box& box, const Box& view, const Sitting& sitting,
+// The title in one line, or in two where the row is high enough. Gives whether all of it is there.
+bool write_title(Pen& pen, const Box& room, const std::string& title, const CardLook& look) {
+  auto style = pen.style(TextSize::label, look.text, look.weight);
+  const double height =
+      picture::paragraph_height(pen.canvas, title, room.width, style.size, look.weight);
+  const double line = picture::paragraph_height(pen.canvas, "X", 1e9, style.size, look.weight);
+  if (height > 1.5 * line && room.height >= 1.9 * line) {
+    const double shown = std::min(height, 2 * line);
+    paragraph(pen, {room.x, room.centre().y - shown / 2}, room.width, title, TextSize::label,
+              look.text, look.weight, room.centre().y + shown / 2 + pen.px(1));
+    return height <= 2.5 * line;
+  }
+  style.level = picture::Level::middle;
+  const auto written = picture::shorten(pen.canvas, title, room.width, style.size, look.weight);
+  pen.canvas.text({room.x, room.centre().y}, written, style);
+  return written == title;
+}
+
+// Gives whether the card says all there is to say: its whole title, and that it can be done.
+bool draw_card(Pen& pen, const Box& box, const Box& view, const Sitting& sitting,
                const ActionCard& card, const Typing& typing) {
   const auto now = card_now(sitting.procedure(), sitting.world(), sitting.trainee(), card.action);
   const auto look = look_of(pen, now, box.contains(pen.pointer));
@@ -115,12 +135,8 @@ void draw_card(Pen& pen, const Box& box, const Box& view, const Sitting& sitting
     right -= window_width(pen, sitting, card.action);
     draw_window(pen, box, sitting, card.action);
   }
-  auto style = pen.style(TextSize::label, look.text, look.weight);
-  style.level = picture::Level::middle;
-  pen.canvas.text({x, box.centre().y},
-                  picture::shorten(pen.canvas, card.label, right - x, style.size, look.weight),
-                  style);
   pen.hits.add(box.common(view), press_card + static_cast<int>(card.action.at()));
+  return write_title(pen, {x, box.y, right - x, box.height}, card.label, look) && now.possible();
 }
 
 // The whole title and, for what cannot be done, the reason, beside the card.
@@ -163,38 +179,77 @@ std::vector<std::vector<Row>> arranged(const std::vector<ActionCard>& cards, boo
   return {std::move(two[0])};
 }
 
+/// How high each row is, with the gap below it.
+struct RowHeights {
+  std::vector<std::vector<double>> rows;
+  double height = 0;  ///< of the higher column
+};
+
+// A title too long for one line has two, where the rows then fit or are scrolled anyway; the room
+// that is left is shared out.
+RowHeights placed(const Pen& pen, const std::vector<std::vector<Row>>& columns, double width,
+                  double room) {
+  const double line = pen.px(28), two = pen.px(48);
+  const auto is_long = [&](const Row& row) {
+    if (row.card == nullptr) return false;
+    const double title =
+        pen.canvas.measure(row.card->label, pen.size(TextSize::label), Weight::regular).width;
+    return title > width - key_cap_width(pen, row.card->keys) - pen.px(20);
+  };
+  RowHeights result;
+  std::size_t most = 1;
+  for (const auto& column : columns) {
+    auto& rows = result.rows.emplace_back();
+    for (const auto& row : column) rows.push_back(is_long(row) ? two : line);
+    result.height = std::max(result.height, std::accumulate(rows.begin(), rows.end(), 0.0));
+    most = std::max(most, column.size());
+  }
+  const double share = room / static_cast<double>(most);
+  const double more =
+      std::clamp((room - result.height) / static_cast<double>(most), 0.0, pen.px(14));
+  const bool whole = result.height <= room || share < line;
+  result.height = 0;
+  for (auto& rows : result.rows) {
+    for (double& height : rows) height = whole ? height + more : std::min(share, pen.px(42));
+    result.height = std::max(result.height, std::accumulate(rows.begin(), rows.end(), 0.0));
+  }
+  return result;
+}
+
 }  // namespace
 
 void draw_cards(Pen& pen, const Box& box, const Sitting& sitting, const Typing& typing,
                 CardsShown& shown) {
   const Box in = panel(pen, box).inset(-pen.px(6));
   const auto columns = arranged(sitting.cards(), box.width < pen.px(420));
-  std::size_t rows = 1;
-  for (const auto& column : columns) rows = std::max(rows, column.size());
   const double gap = pen.px(4), between = pen.px(10);
-  const double row =
-      std::clamp((in.height + gap) / static_cast<double>(rows), pen.px(28), pen.px(42));
   if (shown.scroll.view != in.height) shown.followed = false;  // the window has another size
-  shown.scroll.view = in.height;
-  shown.scroll.content = row * static_cast<double>(rows) - gap - pen.px(1);
-  shown.scroll.move(0);
-  const bool scrolls = shown.scroll.longest() > 0;
   const auto count = static_cast<double>(columns.size());
-  const double width = (in.width - between * (count - 1) - (scrolls ? pen.px(10) : 0)) / count;
+  double width = (in.width - between * (count - 1)) / count;
+  auto at = placed(pen, columns, width, in.height + gap);
+  shown.scroll.view = in.height;
+  if (at.height - gap > in.height + pen.px(1)) {  // the bar takes its share
+    width -= pen.px(10) / count;
+    at = placed(pen, columns, width, in.height + gap);
+  }
+  shown.scroll.content = at.height - gap - pen.px(1);
+  shown.scroll.move(0);
   const ActionCard* marked = shown.marked ? &sitting.cards()[*shown.marked] : nullptr;
   Placed explained;
   const auto each = [&](auto&& act) {
-    for (std::size_t c = 0; c < columns.size(); ++c)
-      for (std::size_t r = 0; r < columns[c].size(); ++r)
+    for (std::size_t c = 0; c < columns.size(); ++c) {
+      double y = in.y - shown.scroll.offset;
+      for (std::size_t r = 0; r < columns[c].size(); y += at.rows[c][r++])
         act(columns[c][r],
-            Box{in.x + (width + between) * static_cast<double>(c),
-                in.y + row * static_cast<double>(r) - shown.scroll.offset, width, row - gap});
+            Box{in.x + (width + between) * static_cast<double>(c), y, width, at.rows[c][r] - gap});
+    }
   };
   if (marked != nullptr && !shown.followed) {
     each([&](const Row& content, const Box& place) {
       if (content.card != marked) return;
       const double top = place.y - in.y + shown.scroll.offset;
-      shown.scroll.offset = std::clamp(shown.scroll.offset, top + row - in.height, top);
+      shown.scroll.offset =
+          std::clamp(shown.scroll.offset, std::min(top, top + place.height + gap - in.height), top);
       shown.scroll.move(0);
     });
     shown.followed = true;
@@ -204,10 +259,10 @@ void draw_cards(Pen& pen, const Box& box, const Sitting& sitting, const Typing& 
     each([&](const Row& content, const Box& place) {
       if (!place.overlaps(in)) return;
       if (content.card == nullptr) return draw_corner_name(pen, place, content.corner);
-      draw_card(pen, place, in, sitting, *content.card, typing);
+      const bool says_all = draw_card(pen, place, in, sitting, *content.card, typing);
       if (content.card == marked) focus_ring(pen, place, pen.px(6));
       const bool hovered = place.contains(pen.pointer) && in.contains(pen.pointer);
-      if (hovered || (content.card == marked && explained.card == nullptr))
+      if (!says_all && (hovered || (content.card == marked && explained.card == nullptr)))
         explained = {content.card, place};
     });
   }

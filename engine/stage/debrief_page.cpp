@@ -63,12 +63,14 @@ void DebriefScreen::draw(Pen& outer, const Box& box) {
   const Box view{box.x + gap, top, width, box.bottom() - bar - top};
   pen.canvas.rectangle(view, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   const Box in = view.inset(pen.px(14));
+  const double stood = scroll_.offset;
   {
     const picture::Clip clip(pen.canvas, in);
     draw_page(pen, in);
   }
   scroll_bar(pen, in, scroll_);
   button_bar(pen, {view.x, box.bottom() - bar + gap, width, bar}, buttons);
+  if (scroll_.offset < stood) return draw(outer, box);  // in another size the page is shorter
   if (!to_marked_) return;
   to_marked_ = false;
   scroll_.offset = std::max(0.0, target_top_ - pen.px(60));

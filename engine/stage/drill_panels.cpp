@@ -124,6 +124,20 @@ Scene scene_of(const Sitting& sitting) {
   return scene;
 }
 
+double clinician_height(const Pen& pen, double width, const Scene& scene) {
+  bool waits = false;
+  double share = -1;
+  const double in = width - pen.px(20), margin = pen.px(8);
+  double height = pen.px(20 + 27) +
+                  picture::paragraph_height(pen.canvas, state_line(scene, pen.t, waits, share), in,
+                                            pen.size(TextSize::body), Weight::bold);
+  if (const auto said = bubble_of(pen, scene))
+    height += pen.px(6) + 2 * margin +
+              picture::paragraph_height(pen.canvas, said->text, in - 2 * margin,
+                                        pen.size(TextSize::label), said->weight());
+  return height;
+}
+
 void draw_clinician(Pen& pen, const Box& box, const Scene& scene) {
   const auto& ink = pen.ink();
   pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
@@ -157,6 +171,7 @@ namespace {
 struct Slot {
   std::string text;
   bool busy = false, held = false;
+  std::string brief;  // the same where there is no room for all of it
 };
 
 std::vector<Slot> slots_of(const Sitting& sitting, const Strings& t) {
@@ -167,21 +182,23 @@ std::vector<Slot> slots_of(const Sitting& sitting, const Strings& t) {
     const auto title = doing.action ? title_of(procedure, doing.action, t)
                        : doing.step ? procedure.step(doing.step).title
                                     : std::string();
-    std::string text = title;
+    std::string text = title, brief = title;
+    if (doing.cover && doing.supply) brief = procedure.supply(doing.supply).name;
     if (doing.cover)
-      text = t("hand.holding", {doing.supply ? procedure.supply(doing.supply).name : title});
+      text = t("hand.holding", {brief});
     else if (doing.ends != never)
       text = t("hand.doing",
                {title, duration_text(std::max(Ms{0}, doing.ends - sitting.run().now()))});
-    for (int hand = 0; hand < doing.hands; ++hand) slots.push_back({text, true, doing.cover});
+    for (int hand = 0; hand < doing.hands; ++hand)
+      slots.push_back({text, true, doing.cover, brief});
   }
   for (const auto supply : person.holds) {
     const bool offered = sitting.world().supply(supply).offered;
-    slots.push_back({t(offered ? "hand.offering" : "hand.has", {procedure.supply(supply).name}),
-                     true, offered});
+    const auto& name = procedure.supply(supply).name;
+    slots.push_back({t(offered ? "hand.offering" : "hand.has", {name}), true, offered, name});
   }
   const auto hands = static_cast<std::size_t>(procedure.person(sitting.trainee()).hands);
-  while (slots.size() < hands) slots.push_back({t("hand.free"), false, false});
+  while (slots.size() < hands) slots.push_back({t("hand.free"), false, false, {}});
   return slots;
 }
 
@@ -200,8 +217,11 @@ void draw_hands(Pen& pen, const Box& box, const Sitting& sitting) {
     pen.canvas.rectangle(
         slot, {fill, {content.busy ? ink.ink : ink.edge, pen.px(content.busy ? 1.5 : 1)}},
         pen.px(6));
-    line_of(pen, {slot.x + pen.px(8), slot.centre().y}, slot.width - pen.px(16), content.text,
-            pen.style(TextSize::label, content.busy ? ink.ink : ink.ink_soft));
+    const auto style = pen.style(TextSize::label, content.busy ? ink.ink : ink.ink_soft);
+    const double room = slot.width - pen.px(12);
+    const bool whole = pen.canvas.measure(content.text, style.size, style.weight).width <= room;
+    line_of(pen, {slot.x + pen.px(6), slot.centre().y}, room,
+            whole || content.brief.empty() ? content.text : content.brief, style);
     y += line + gap;
   }
   const bool can = person.attention() != nullptr || person.lined_up.has_value();
@@ -220,24 +240,49 @@ void draw_hands(Pen& pen, const Box& box, const Sitting& sitting) {
 
 namespace {
 
-// The first line larger than the others.
-void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
-  const auto& ink = pen.ink();
-  using Kind = GuideLine::Kind;
+struct CoachLine {
+  std::string text;
+  Colour colour;
+  Weight weight = Weight::bold;
+  double height = 0;  // as a label
+};
+
+// The first line larger than the others, unless they would find no room for it.
+void write_coach(Pen& pen, const Box& in, const std::vector<CoachLine>& lines) {
+  const double bottom = in.bottom() + pen.px(3);
+  double rest = 0;
+  for (const auto& line : lines) rest += line.height;
+  const double larger = pen.size(TextSize::body) / pen.size(TextSize::label);
+  bool large = in.y + rest + (larger - 1) * lines[0].height <= bottom;
   double y = in.y;
-  for (const auto& line : guide_of(sitting, pen.t)) {
-    const bool soft = line.kind == Kind::nothing || line.kind == Kind::then;
-    const bool first = y == in.y;
-    const auto colour = line.kind == Kind::late  ? ink.danger
-                        : soft                   ? ink.ink_soft
-                        : line.kind == Kind::why ? ink.ink
-                        : first                  ? ink.accent_strong
-                                                 : ink.caution;
-    y = paragraph(pen, {in.x, y}, in.width, line.text,
-                  first && !soft ? TextSize::body : TextSize::label, colour,
-                  soft || line.kind == Kind::why ? Weight::regular : Weight::bold,
-                  std::min(in.bottom() + pen.px(2), y + pen.px(44)));
+  for (const auto& line : lines) {
+    y = paragraph(pen, {in.x, y}, in.width, line.text, large ? TextSize::body : TextSize::label,
+                  line.colour, line.weight, bottom);
+    large = false;
   }
+}
+
+// What the guide tells; why, and what comes then, where there is room for all of it.
+void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
+  using Kind = GuideLine::Kind;
+  const auto& ink = pen.ink();
+  std::vector<CoachLine> lines;
+  double y = in.y;
+  for (const auto& told : guide_of(sitting, pen.t)) {
+    const bool aside = told.kind == Kind::why || told.kind == Kind::then;
+    const bool calm = aside || told.kind == Kind::nothing;
+    CoachLine line{told.text, ink.accent_strong, calm ? Weight::regular : Weight::bold};
+    if (told.kind == Kind::late) line.colour = ink.danger;
+    if (told.kind == Kind::why) line.colour = ink.ink;
+    if (told.kind == Kind::then || told.kind == Kind::nothing) line.colour = ink.ink_soft;
+    if (!lines.empty() && !aside) line.colour = ink.caution;
+    line.height = picture::paragraph_height(pen.canvas, line.text, in.width,
+                                            pen.size(TextSize::label), line.weight);
+    if (aside && y + line.height > in.bottom() + pen.px(3)) continue;
+    y += line.height;
+    lines.push_back(std::move(line));
+  }
+  write_coach(pen, in, lines);
 }
 
 }  // namespace

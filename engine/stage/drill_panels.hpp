@@ -45,6 +45,8 @@ struct Scene {
 Scene scene_of(const Sitting&);
 
 /// What the clinician does and says.
+/// The height in which the clinician's panel can say all it has to say now.
+double clinician_height(const Pen&, double width, const Scene&);
 void draw_clinician(Pen&, const Box&, const Scene&);
 
 /// The trainee's hands, what is lined up, and breaking off.

@@ -283,22 +283,25 @@ void DrillScreen::draw_narrow(Pen& pen, const Box& below) {
 }
 
 // Very large letters: what is said and what can be done keep their size, all else takes turns. What
-// is told comes to the front by itself.
+// is told comes to the front by itself, and whatever is in words shares the room as it needs it.
 void DrillScreen::draw_compact(Pen& pen, const Box& below) {
   const double gap = pen.px(5), left = below.width * 0.5, right = below.width - left - gap;
-  const double spoken = std::min(pen.px(150), below.height * 0.5), tabs = pen.px(32);
-  draw_clinician(pen, {below.x, below.y, left, spoken}, scene_of(sitting_));
-  const Box row{below.x, below.y + spoken + gap, left, tabs};
-  switcher(pen, row,
+  const double tabs = pen.px(32), room = below.height - tabs - 2 * gap;
+  switcher(pen, {below.x, below.y, left, tabs},
            {pen.t("view.guide"), pen.t("view.hands"), pen.t("view.room"), pen.t("view.field"),
             pen.t("view.chart")},
            page_, false, press_view);
-  const Box in{below.x, row.bottom() + gap, left, below.bottom() - row.bottom() - gap};
-  const bool told = is_told(sitting_) || taught() || pad_lost_;
-  if (told || page_ == 0) draw_guide(pen, in);
+  const bool told = is_told(sitting_) || taught() || pad_lost_, words = told || page_ == 0;
+  const auto scene = scene_of(sitting_);
+  const double spoken = words ? std::min(clinician_height(pen, left, scene), room * 0.55)
+                              : std::min(pen.px(150), below.height * 0.5);
+  const Box above{below.x, below.y + tabs + gap, left, spoken};
+  draw_clinician(pen, above, scene);
+  const Box in{below.x, above.bottom() + gap, left, below.bottom() - above.bottom() - gap};
+  if (words) draw_guide(pen, in);
   if (!told && page_ == 1) draw_hands(pen, in, sitting_);
-  if (!told && page_ == 2) room_.draw(pen, in, scene_of(sitting_));
-  if (!told && page_ == 3) draw_close_up(pen, in, scene_of(sitting_));
+  if (!told && page_ == 2) room_.draw(pen, in, scene);
+  if (!told && page_ == 3) draw_close_up(pen, in, scene);
   if (!told && page_ == 4) draw_running_chart(pen, in, sitting_);
   draw_cards(pen, {below.x + left + gap, below.y, right, below.height}, sitting_, typing_, cards_);
 }
@@ -449,11 +452,10 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
                                         pen.size(TextSize::label), Weight::bold);
     x = badge(pen, {x, y}, newer, ink.caution_soft, ink.caution) + gap;
   }
-  if (right - x < pen.px(60)) return;
-  pen.canvas.text({x + gap, y},
-                  picture::shorten(pen.canvas, full_title(sitting_.procedure()),
-                                   right - x - 2 * gap, pen.size(TextSize::label)),
-                  soft);
+  // Whole or not at all: whoever practises knows it from the briefing.
+  for (const auto& title : {full_title(sitting_.procedure()), sitting_.procedure().title})
+    if (pen.canvas.measure(title, soft.size, soft.weight).width <= right - x - 2 * gap)
+      return pen.canvas.text({x + gap, y}, title, soft);
 }
 
 void DrillScreen::draw_question(Pen& pen, const Box& box) {

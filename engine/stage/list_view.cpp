@@ -33,7 +33,7 @@ void list_view(Pen& pen, const Box& view, Scroll& scroll, const ListView& list,
   if (wanted >= 0 && (resized || wanted != scroll.kept) && *list.chosen < list.heights.size()) {
     const double top = tops[*list.chosen] - ring;
     const double lowest = tops[*list.chosen + 1] - gap + ring - view.height;
-    scroll.offset = std::clamp(scroll.offset, lowest, std::max(top, lowest));
+    scroll.offset = std::clamp(scroll.offset, std::min(top, lowest), top);
   }
   scroll.kept = wanted;
   scroll.move(0);

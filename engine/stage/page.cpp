@@ -19,7 +19,7 @@ std::vector<Box> places(const Pen& pen, double width, const std::vector<BarButto
   for (std::size_t i = 0; i < buttons.size(); ++i) {
     const double wide = std::min(width, wanted_width(pen, buttons[i]));
     if (x > 0 && x + wide > width + 0.5) x = 0, y += step;
-    const bool last = i + 1 == buttons.size() && i > 0;
+    const bool last = i + 1 == buttons.size() && (i > 0 || buttons[i].look.primary);
     result.push_back({last ? width - wide : x, y, wide, height});
     x += wide + gap;
   }
@@ -60,6 +60,7 @@ void FlowButtons::end() { flow_.gap(34 + 6); }
 Box scrolling_card(Pen& pen, const Box& card, Scroll& scroll,
                    const std::function<void(Flow&)>& write) {
   const Box in = panel(pen, card);
+  const double stood = scroll.offset;
   {
     const picture::Clip clip(pen.canvas, in);
     const double start = in.y - scroll.offset;
@@ -69,6 +70,8 @@ Box scrolling_card(Pen& pen, const Box& card, Scroll& scroll,
     scroll.content = flow.y - start;
     scroll.move(0);
   }
+  // In another size what is written is shorter, and stands lower.
+  if (scroll.offset < stood) return scrolling_card(pen, card, scroll, write);
   scroll_bar(pen, in, scroll);
   return in;
 }

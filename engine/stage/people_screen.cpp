@@ -158,13 +158,13 @@ void PeopleScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   const double gap = pen.px(16);
-  Flow top(pen, {box.x + gap, box.y + gap}, box.width - 2 * gap);
+  const double width = std::min(box.width - 2 * gap, pen.px(760));
+  const double x = box.x + (box.width - width) / 2;
+  Flow top(pen, {x, box.y + gap}, width);
   top.text(pen.t("people.title"), pen.ink().accent, Weight::bold, TextSize::title);
   if (box.height >= pen.px(480))  // else the list needs the room more than the words do
     top.text(pen.t("people.why"), pen.ink().ink_soft);
   top.gap(10);
-  const double width = std::min(box.width - 2 * gap, pen.px(760));
-  const double x = box.x + (box.width - width) / 2;
   const bool broken = !desk_.problem().empty();
   const std::vector<BarButton> buttons{
       {pen.t("people.nobody"), "", id_nobody, {false, on_nobody_, true}},

@@ -166,9 +166,11 @@ SettingsScreen::Outcome SettingsScreen::on_press(Point at) {
   return Outcome::stay;
 }
 
-void SettingsScreen::draw(Pen& outer, const Box& box) {
+void SettingsScreen::draw(Pen& outer, const Box& window) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
+  const double widest = std::min(window.width, pen.px(1200));
+  const Box box{window.centre().x - widest / 2, window.y, widest, window.height};
   const double gap = pen.px(12), bar = button_height(pen) + 2 * gap;
   pen.canvas.text({box.x + gap, box.y + pen.px(38)}, pen.t("settings.title"),
                   pen.style(TextSize::title, pen.ink().accent, Weight::bold));
@@ -246,9 +248,11 @@ void SettingsScreen::draw_bar(Pen& pen, const Box& box) {
   const double defaults = button_width(pen, pen.t("settings.defaults"), "");
   button(pen, {box.right() - defaults, box.y, defaults, box.height}, pen.t("settings.defaults"), "",
          {}, id_defaults);
-  const double left = box.x + back + pen.px(16);
-  paragraph(pen, {left, box.y}, box.width - back - defaults - pen.px(32),
-            problem_.empty() ? pen.t("settings.about") : problem_, TextSize::label,
+  const double left = box.x + back + pen.px(16), width = box.width - back - defaults - pen.px(32);
+  const auto& said = problem_.empty() ? pen.t("settings.about") : problem_;
+  const double height =
+      picture::paragraph_height(pen.canvas, said, width, pen.size(TextSize::label));
+  paragraph(pen, {left, std::max(box.y, box.centre().y - height / 2)}, width, said, TextSize::label,
             problem_.empty() ? pen.ink().ink_soft : pen.ink().danger, Weight::regular,
             box.bottom() + pen.px(4));
 }

@@ -105,6 +105,11 @@ StartScreen::Outcome StartScreen::on_key(const Input& input) {
     case Key::back_tab:
       row_ = row_ == Row::shelf ? Row::begin : static_cast<Row>(static_cast<int>(row_) - 1);
       break;
+    case Key::home:
+    case Key::end:
+      if (row_ == Row::shelf && !shelf_.empty())
+        choose_item(input.key == Key::home ? 0 : shelf_.size() - 1);
+      break;
     case Key::left:
       change(-1);
       break;
@@ -203,7 +208,16 @@ void StartScreen::draw(Pen& pen, const Box& box) {
     draw_empty(own, shelf);
   else
     draw_shelf(own, shelf);
-  draw_how(own, {shelf.right() + gap, shelf.y, box.width - 3 * gap - left, height});
+  const Box how{shelf.right() + gap, shelf.y, box.width - 3 * gap - left, height};
+  const Box in = how.inset(own.px(14));
+  draw_how(own, how, button_height(own) + own.px(8));
+  draw_go(own, {in.x, in.bottom() - button_height(own), in.width, button_height(own)});
+}
+
+void StartScreen::draw_go(Pen& pen, const Box& box) {
+  if (chosen() == nullptr && !shelf_.empty()) return;
+  button(pen, box, pen.t("start.begin"), pen.t("key.enter"),
+         {true, row_ == Row::begin, chosen() != nullptr}, id_begin);
 }
 
 // Gives the y below it. Whoever is new is told where to begin.
@@ -229,19 +243,24 @@ double StartScreen::draw_title(Pen& pen, const Box& box) {
   const auto& records = t("start.records");
   if (choice_.known) row_for(records, "F3").add(records, "F3", id_records);
   pen.canvas.text({box.x, box.y + pen.px(44)}, title, style);
-  const bool offers = offers_lesson_ && !shelf_.empty();
+  // Where every line counts, the button alone has to say it.
+  const bool offers = offers_lesson_ && !shelf_.empty() && box.height >= pen.px(420);
   Flow flow(pen, {box.x, below.y}, below.x - box.x);
   if (!problem_.empty()) flow.text(t("start.problem", {problem_}), pen.ink().danger, Weight::bold);
   if (offers)
     flow.text(t("start.learn.offer"), pen.ink().accent_strong, Weight::bold);
-  else if (problem_.empty())
+  else if (problem_.empty() && !(offers_lesson_ && !shelf_.empty()))
     flow.text(t("program.purpose"), pen.ink().ink_soft);
   return std::max(flow.y, below.x < box.right() ? below.y + height : 0) + pen.px(8);
 }
 
-// A small window or large letters: one above the other, and the page follows the keyboard.
-void StartScreen::draw_stacked(Pen& pen, const Box& box) {
-  const double shelf = std::min(box.height, pen.px(330)), how = pen.px(500), gap = pen.px(12);
+// A small window or large letters: one above the other, and the page follows the keyboard. The way
+// on stays in sight below.
+void StartScreen::draw_stacked(Pen& pen, const Box& whole) {
+  const double gap = pen.px(12), go = button_height(pen);
+  draw_go(pen, {whole.x, whole.bottom() - go, whole.width, go});
+  const Box box{whole.x, whole.y, whole.width, whole.height - go - gap};
+  const double shelf = std::min(box.height, pen.px(330)), how = pen.px(450);
   page_.view = box.height;
   page_.content = shelf + gap + how;
   const double part = how / 6;
@@ -256,7 +275,7 @@ void StartScreen::draw_stacked(Pen& pen, const Box& box) {
     draw_empty(pen, first);
   else
     draw_shelf(pen, first);
-  draw_how(pen, {box.x, first.bottom() + gap, width, how});
+  draw_how(pen, {box.x, first.bottom() + gap, width, how}, 0);
   scroll_bar(pen, box, page_, pen.ink().page);
 }
 
@@ -341,7 +360,7 @@ void StartScreen::draw_mending(Pen& pen, const Box& box) const {
   write_problems(pen, flow, shelf_[choice_.item], in.bottom());
 }
 
-void StartScreen::draw_how(Pen& pen, const Box& box) {
+void StartScreen::draw_how(Pen& pen, const Box& box, double foot) {
   if (chosen() == nullptr && !shelf_.empty()) return draw_mending(pen, box);
   const Box in = panel(pen, box);
   const double line = pen.px(34), label = pen.px(24), gap = pen.px(8);
@@ -385,12 +404,8 @@ void StartScreen::draw_how(Pen& pen, const Box& box) {
   text_field(pen, {in.x + half + gap, y, half, line}, choice_.seed, pen.t("start.seed.hint"),
              row_ == Row::seed, id_seed);
   y += line + gap;
-  const double height = button_height(pen);
-  const Box go{in.x, in.bottom() - height, in.width, height};
-  button(pen, go, pen.t("start.begin"), pen.t("key.enter"),
-         {true, row_ == Row::begin, chosen() != nullptr}, id_begin);
   paragraph(pen, {in.x, y}, in.width, pen.t("program.caution"), TextSize::label, pen.ink().ink_soft,
-            Weight::regular, go.y - gap);
+            Weight::regular, in.bottom() - foot);
 }
 
 }  // namespace beforehand::stage

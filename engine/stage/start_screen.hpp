@@ -60,7 +60,9 @@ class StartScreen {
   std::string about(const Pen&, std::size_t item) const;
   double item_height(const Pen&, double width, std::size_t item) const;
   void draw_item(Pen&, const Box&, std::size_t item);
-  void draw_how(Pen&, const Box&);
+  /// `foot`: what is kept free at the bottom.
+  void draw_how(Pen&, const Box&, double foot);
+  void draw_go(Pen&, const Box&);
   double draw_title(Pen&, const Box&);
   void draw_mending(Pen&, const Box&) const;
   void draw_stacked(Pen&, const Box&);

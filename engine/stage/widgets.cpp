@@ -102,20 +102,44 @@ void button(Pen& pen, const Box& box, std::string_view label, std::string_view k
   if (look.enabled) pen.hits.add(box, id);
 }
 
+namespace {
+
+// All alike; where a word is too long for that, each as its own word is long.
+std::vector<double> cell_widths(const Pen& pen, const Box& box,
+                                const std::vector<std::string>& options) {
+  const auto count = static_cast<double>(std::max<std::size_t>(1, options.size()));
+  std::vector<double> words;
+  double all = 0, longest = 0;
+  for (const auto& option : options) {
+    words.push_back(label_width(pen, option, Weight::bold));
+    all += words.back();
+    longest = std::max(longest, words.back());
+  }
+  if (longest <= box.width / count - pen.px(10))
+    return std::vector<double>(words.size(), box.width / count);
+  for (double& width : words) width += std::max(pen.px(6), (box.width - all) / count);
+  return words;
+}
+
+}  // namespace
+
 void switcher(Pen& pen, const Box& box, const std::vector<std::string>& options, std::size_t chosen,
               bool focused, int first_id) {
   const auto& ink = pen.ink();
-  const double width = box.width / static_cast<double>(std::max<std::size_t>(1, options.size()));
+  const auto widths = cell_widths(pen, box, options);
   pen.canvas.rectangle(box, {ink.well, {ink.edge_strong, pen.px(1)}}, pen.px(7));
+  double x = box.x;
   for (std::size_t i = 0; i < options.size(); ++i) {
-    const Box cell{box.x + width * static_cast<double>(i), box.y, width, box.height};
+    const double width = std::min(widths[i], box.right() - x);
+    const Box cell{x, box.y, width, box.height};
+    x += width;
     const bool is_chosen = i == chosen;
     if (is_chosen)
       pen.canvas.rectangle(cell.inset(pen.px(3)), {ink.accent, {}}, pen.px(5));
     else if (cell.contains(pen.pointer))
       pen.canvas.rectangle(cell.inset(pen.px(3)), {ink.accent_soft, {}}, pen.px(5));
     const auto weight = is_chosen ? Weight::bold : Weight::regular;
-    const auto shown = picture::shorten(pen.canvas, options[i], width - pen.px(10),
+    const auto shown = picture::shorten(pen.canvas, options[i], width - pen.px(4),
                                         pen.size(TextSize::label), weight);
     pen.canvas.text(cell.centre(), shown,
                     middle(pen.style(TextSize::label, is_chosen ? ink.on_accent : ink.ink, weight),
@@ -157,7 +181,7 @@ void text_field(Pen& pen, const Box& box, std::string_view text, std::string_vie
     const double over = std::max(0.0, label_width(pen, text) + pen.px(3) - inside.width);
     const double x = inside.x - over, y = box.centre().y;
     const bool empty = text.empty();
-    pen.canvas.text({x, y}, empty ? hint : text,
+    pen.canvas.text({empty && focused ? x + pen.px(5) : x, y}, empty ? hint : text,
                     middle(pen.style(TextSize::label, empty ? ink.ink_soft : ink.ink)));
     if (focused) {
       const double caret = x + label_width(pen, text) + pen.px(1);

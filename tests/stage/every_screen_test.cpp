@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// Every screen of every tour, in both languages: no text on another, none outside the window, none
+// smaller than 16 px at scale 1, no key without a text; and what is cut short is only what may be.
+#include "every_screen.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "procedure/title.hpp"
+#include "stage/app.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+/// The texts that may be cut short, each because all of it can be had otherwise:
+/// - what a card says: it is written whole once the card is marked or pointed at, and beside it
+///   while it is the next thing to do;
+/// - what a step is called, on a bar of a chart, with its number in the briefing's: it is written
+///   whole in the briefing's and the debrief's lists, and by the clinician's name while it goes on;
+/// - a supply in a hand: the card of what is done with it is lit;
+/// - the words under the close-up: the oldest come last, and the picture shows what they say.
+class MayBeCut {
+ public:
+  explicit MayBeCut(const std::string& language) {
+    const auto t = in_language(language);
+    for (const auto& item : read_shelf(PROJECT_DIR "/scenarios", language)) {
+      if (!item.procedure) continue;
+      const auto& p = *item.procedure;
+      for (const auto& step : p.steps) names_.insert(step.title);
+      for (const auto& supply : p.supplies) names_.insert(supply.name);
+      for (std::size_t i = 0; i < p.actions.size(); ++i) names_.insert(title_of(p, ActionIx{i}, t));
+    }
+    for (std::size_t i = 0; i < procedure::field_count; ++i)
+      words_.insert(t("field." + std::string(word(static_cast<procedure::Field>(i)))));
+    lined_up_ = t("hand.lined-up", {""});
+  }
+
+  bool operator()(std::string_view cut) const {
+    cut.remove_suffix(std::string_view("…").size());
+    const auto parting = cut.find(" · ");
+    if (parting != std::string_view::npos) return words_.count(std::string(cut.substr(0, parting)));
+    if (cut.starts_with(lined_up_)) cut.remove_prefix(lined_up_.size());
+    cut.remove_prefix(std::min(cut.find_first_not_of("0123456789 "), cut.size()));
+    const auto name = names_.lower_bound(cut);
+    return cut.size() >= fewest && name != names_.end() && name->starts_with(cut);
+  }
+
+ private:
+  static constexpr std::size_t fewest = 7;  // letters: less than that tells nothing from another
+
+  std::set<std::string, std::less<>> names_;
+  std::set<std::string> words_;
+  std::string lined_up_;
+};
+
+// The tours of somebody who practises alone; what the others cut short is not yet looked at.
+bool alone(const std::string& tour) {
+  static const std::set<std::string> others{"played-again", "records", "rehearsal", "timing",
+                                            "better-ways"};
+  return others.count(tour) == 0;
+}
+
+struct Walked {
+  std::string tour, language;
+};
+
+class EveryScreen : public testing::TestWithParam<Walked> {};
+
+TEST_P(EveryScreen, HasRoomForWhatItSays) {
+  const std::string name = GetParam().tour, language = GetParam().language;
+  const MayBeCut may_be_cut(language);
+  int seen = 0;
+  const auto look = [&](Program& program, const std::string& where) {
+    ++seen;
+    for (const auto& size : usual_looks) {
+      const double scale = fitting_scale(size.scale, size.width, size.height, program.needs());
+      const auto screen = look_at(program, size.width, size.height, scale);
+      // The room's own words may stay smaller than the others, where it would find no place.
+      const bool room =
+          program.stand() == Program::Stand::drill || program.stand() == Program::Stand::replay;
+      const double smallest = 16 * (room ? std::min(scale, 1.0) : scale);
+      const auto place =
+          where + " at " + std::to_string(size.height) + ", scale " + std::to_string(scale) + ": ";
+      for (const auto& fault : screen.faults(smallest)) ADD_FAILURE() << place << fault;
+      if (!alone(name)) continue;
+      for (const auto& text : screen.cut())
+        if (!may_be_cut(text)) ADD_FAILURE() << place << "cut short: " << text;
+    }
+    for (const auto& [key, shown] : program.strings().missing())
+      ADD_FAILURE() << where << ": no text for " << key;
+  };
+  for (const auto& tour : every_screen())
+    if (tour.name == name) tour.walk(language, look);
+  EXPECT_GT(seen, 0);
+}
+
+std::vector<Walked> all_walks() {
+  std::vector<Walked> walks;
+  for (const auto& tour : every_screen())
+    for (const char* language : {"en", "es"}) walks.push_back({tour.name, language});
+  return walks;
+}
+
+INSTANTIATE_TEST_SUITE_P(Tours, EveryScreen, testing::ValuesIn(all_walks()), [](const auto& info) {
+  auto name = info.param.tour + "_" + info.param.language;
+  std::replace(name.begin(), name.end(), '-', '_');
+  return name;
+});
+
+}  // namespace
+}  // namespace beforehand::stage
