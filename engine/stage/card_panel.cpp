@@ -89,17 +89,20 @@ std::string state_word(const Pen& pen, const CardNow& now) {
   return {};
 }
 
-// The title in one line, or in two where the row is high enough. Gives whether all of it is there.
+// In as many lines as the row has room for, if its words stay whole. Gives whether all of it is
+// there.
 bool write_title(Pen& pen, const Box& room, const std::string& title, const CardLook& look) {
   auto style = pen.style(TextSize::label, look.text, look.weight);
-  const double height =
-      picture::paragraph_height(pen.canvas, title, room.width, style.size, look.weight);
-  const double line = picture::paragraph_height(pen.canvas, "X", 1e9, style.size, look.weight);
-  if (height > 1.5 * line && room.height >= 1.9 * line) {
-    const double shown = std::min(height, 2 * line);
-    paragraph(pen, {room.x, room.centre().y - shown / 2}, room.width, title, TextSize::label,
-              look.text, look.weight, room.centre().y + shown / 2 + pen.px(1));
-    return height <= 2.5 * line;
+  const auto lines = picture::wrap(pen.canvas, title, room.width, style.size, look.weight);
+  std::string words;
+  for (const auto& line : lines) words += (words.empty() ? "" : " ") + line;
+  const double line = pen.canvas.measure("X", style.size, look.weight).height;
+  const auto fit = static_cast<std::size_t>(room.height / (0.95 * line));
+  if (lines.size() > 1 && fit > 1 && words == title) {
+    const double half = static_cast<double>(std::min(lines.size(), fit)) * line / 2;
+    paragraph(pen, {room.x, room.centre().y - half}, room.width, title, TextSize::label, look.text,
+              look.weight, room.centre().y + half + pen.px(1));
+    return lines.size() <= fit;
   }
   style.level = picture::Level::middle;
   const auto written = picture::shorten(pen.canvas, title, room.width, style.size, look.weight);
@@ -185,22 +188,23 @@ struct RowHeights {
   double height = 0;  ///< of the higher column
 };
 
-// A title too long for one line has two, where the rows then fit or are scrolled anyway; the room
+// A title too long for one line has more, where the rows then fit or are scrolled anyway; the room
 // that is left is shared out.
 RowHeights placed(const Pen& pen, const std::vector<std::vector<Row>>& columns, double width,
                   double room) {
-  const double line = pen.px(28), two = pen.px(48);
-  const auto is_long = [&](const Row& row) {
-    if (row.card == nullptr) return false;
-    const double title =
-        pen.canvas.measure(row.card->label, pen.size(TextSize::label), Weight::regular).width;
-    return title > width - key_cap_width(pen, row.card->keys) - pen.px(20);
+  const double line = pen.px(28), further = pen.px(20);
+  const auto wanted = [&](const Row& row) {
+    if (row.card == nullptr) return line;
+    const double beside = key_cap_width(pen, row.card->keys) + pen.px(20);
+    const auto lines = picture::wrap(pen.canvas, row.card->label, width - beside,
+                                     pen.size(TextSize::label), Weight::regular);
+    return line + further * static_cast<double>(std::min<std::size_t>(lines.size(), 3) - 1);
   };
   RowHeights result;
   std::size_t most = 1;
   for (const auto& column : columns) {
     auto& rows = result.rows.emplace_back();
-    for (const auto& row : column) rows.push_back(is_long(row) ? two : line);
+    for (const auto& row : column) rows.push_back(wanted(row));
     result.height = std::max(result.height, std::accumulate(rows.begin(), rows.end(), 0.0));
     most = std::max(most, column.size());
   }

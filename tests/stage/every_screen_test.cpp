@@ -45,15 +45,18 @@ class MayBeCut {
     const auto parting = cut.find(" · ");
     if (parting != std::string_view::npos) return words_.count(std::string(cut.substr(0, parting)));
     if (cut.starts_with(lined_up_)) cut.remove_prefix(lined_up_.size());
-    cut.remove_prefix(std::min(cut.find_first_not_of("0123456789 "), cut.size()));
-    const auto name = names_.lower_bound(cut);
-    return cut.size() >= fewest && name != names_.end() && name->starts_with(cut);
+    const auto number = std::min(cut.find_first_not_of("0123456789 "), cut.size());
+    cut.remove_prefix(number);
+    return std::any_of(names_.begin(), names_.end(), [&](const std::string& name) {
+      if (name.starts_with(cut)) return number > 0 || cut.size() >= fewest;
+      return name.find(" " + std::string(cut)) != std::string::npos;  // a card's further line
+    });
   }
 
  private:
-  static constexpr std::size_t fewest = 7;  // letters: less than that tells nothing from another
+  static constexpr std::size_t fewest = 6;  // letters: less than that tells nothing from another
 
-  std::set<std::string, std::less<>> names_;
+  std::set<std::string> names_;
   std::set<std::string> words_;
   std::string lined_up_;
 };

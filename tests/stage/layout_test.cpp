@@ -208,9 +208,11 @@ TEST(Layout, AMarkedCardSaysAllOfItself) {
       bool whole = false;
       for (auto from = seen.texts.begin(); from != seen.texts.end() && !whole; ++from) {
         auto said = from->line;
-        for (auto to = from + 1; to != seen.texts.end() && said.size() < hint.size(); ++to)
+        const auto all = [&] { return said == hint || (now.possible() && said == card.label); };
+        for (auto to = from + 1; to != seen.texts.end() && said.size() < hint.size() && !all();
+             ++to)
           said += " " + to->line;
-        whole = said == hint || (now.possible() && said == card.label);
+        whole = all();
       }
       EXPECT_TRUE(whole) << hint << " at " << size.width << "x" << size.height << ", " << scale;
     }
