@@ -252,8 +252,11 @@ void write_coach(Pen& pen, const Box& in, const std::vector<CoachLine>& lines) {
   const double bottom = in.bottom() + pen.px(3);
   double rest = 0;
   for (const auto& line : lines) rest += line.height;
-  const double larger = pen.size(TextSize::body) / pen.size(TextSize::label);
-  bool large = in.y + rest + (larger - 1) * lines[0].height <= bottom;
+  const auto& first = lines[0];
+  bool large = in.y + rest - first.height +
+                   picture::paragraph_height(pen.canvas, first.text, in.width,
+                                             pen.size(TextSize::body), first.weight) <=
+               bottom;
   double y = in.y;
   for (const auto& line : lines) {
     y = paragraph(pen, {in.x, y}, in.width, line.text, large ? TextSize::body : TextSize::label,
