@@ -67,9 +67,9 @@ class Teacher {
   // What was seen so far.
   std::size_t events_ = 0;
   int chosen_ = 0, chosen_at_break_ = -1;
-  bool marked_ = false, unmarked_ = false, broken_ = false, lined_up_ = false, paused_ = false, gone_on_ = false,
-       held_ = false, let_go_ = false, helped_ = false, read_help_ = false, welcomed_ = false,
-       parted_ = false;
+  bool marked_ = false, unmarked_ = false, broken_ = false, lined_up_ = false, paused_ = false,
+       gone_on_ = false, held_ = false, let_go_ = false, helped_ = false, read_help_ = false,
+       welcomed_ = false, parted_ = false;
   std::optional<int> pace_;
   bool pace_changed_ = false;
 };
