@@ -265,13 +265,14 @@ void write_coach(Pen& pen, const Box& in, const std::vector<CoachLine>& lines) {
   }
 }
 
-// What the guide tells; why, and what comes then, where there is room for all of it.
+// What the guide tells; why, what comes then, and what to let go besides, where there is room.
 void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
   using Kind = GuideLine::Kind;
   const auto& ink = pen.ink();
   std::vector<CoachLine> lines;
   double y = in.y;
   for (const auto& told : guide_of(sitting, pen.t)) {
+    const bool besides = told.kind == Kind::let_go && lines.size() > 1;
     const bool aside = told.kind == Kind::why || told.kind == Kind::then;
     const bool calm = aside || told.kind == Kind::nothing;
     CoachLine line{told.text, ink.accent_strong, calm ? Weight::regular : Weight::bold};
@@ -281,7 +282,7 @@ void draw_ahead(Pen& pen, const Box& in, const Sitting& sitting) {
     if (!lines.empty() && !aside) line.colour = ink.caution;
     line.height = picture::paragraph_height(pen.canvas, line.text, in.width,
                                             pen.size(TextSize::label), line.weight);
-    if (aside && y + line.height > in.bottom() + pen.px(3)) continue;
+    if ((aside || besides) && y + line.height > in.bottom() + pen.px(3)) continue;
     y += line.height;
     lines.push_back(std::move(line));
   }

@@ -30,10 +30,10 @@ class Guide {
       return std::move(lines_);
     }
     headline();
-    if (vain_)
-      let_go();
-    else if (kind_ != Kind::soon && !can(*first_))
+    const bool letting_go_helps = vain_ && card(*first_).reason == Reason::hands_full;
+    if (kind_ != Kind::soon && !can(*first_) && !letting_go_helps)
       add(Kind::but, t_("coach.but", {reason()}));
+    if (vain_) let_go();
     add(Kind::why, t_("coach.why", {why()}));
     if (const auto* next = then())
       add(Kind::then, t_("coach.then", {title_of(procedure(), next->action, t_)}));

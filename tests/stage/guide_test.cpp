@@ -44,8 +44,8 @@ INSTANTIATE_TEST_SUITE_P(Scenarios, Guided,
                          testing::Values("fissure-sealant", "class-ii-composite", "rubber-dam",
                                          "core-build-up", "simple-extraction", "crown-preparation",
                                          "room-turnover", "chair-emergency"),
-                         [](const auto& info) {
-                           std::string name = info.param;
+                         [](const auto& of) {
+                           std::string name = of.param;
                            std::erase(name, '-');
                            return name;
                          });

@@ -85,7 +85,7 @@ class TeamLayout : public testing::TestWithParam<const char*> {
   TemporaryFolder folder_;
 };
 INSTANTIATE_TEST_SUITE_P(InBothLanguages, TeamLayout, testing::Values("en", "es"),
-                         [](const auto& info) { return std::string(info.param); });
+                         [](const auto& of) { return std::string(of.param); });
 
 TEST_P(TeamLayout, Rehearsal) {
   for (const bool talked : {false, true}) {
