@@ -94,7 +94,7 @@ constexpr Phrases english{
     .all_in_place = "Every step was done, once and in its place.",
     .some_in_place = "In their place: {0} of {1} steps.",
     .never_idle = "You were never idle when something was wanted.",
-    .saw_it_all = "You saw the whole run, and every moment below is one to be ready for.",
+    .saw_it_all = "Every moment below is one to be ready for the next time.",
 
     .verdicts = {"Ready: this drill shows nothing that stands against it.",
                  "Nearly there: a few habits to change.", "Practise on: take one thing at a time.",
@@ -187,8 +187,7 @@ constexpr Phrases spanish{
     .all_in_place = "Todos los pasos hechos, una vez y en su lugar.",
     .some_in_place = "En su lugar: {0} de {1} pasos.",
     .never_idle = "Nunca te quedaste a la espera cuando algo hacía falta.",
-    .saw_it_all =
-        "Has visto todo el procedimiento; para cada momento de abajo hay que estar a punto.",
+    .saw_it_all = "Para cada momento de abajo, la próxima vez hay que estar a punto.",
 
     .verdicts = {"Listo: nada en esta práctica habla en contra.",
                  "Ya casi: unos cuantos hábitos por cambiar.",

@@ -57,14 +57,16 @@ std::vector<Ahead> LookAhead::find(const World& world) {
   Ms unused;
   for (std::size_t i = 0; i < procedure_.steps.size(); ++i) {
     const StepIx step{i};
-    const auto& window = windows_[i];
+    auto window = windows_[i];
     if (world.steps[i].state != StepState::waiting || !procedure_.may_do(whom_, step)) continue;
     const ActionIx action = procedure_.action_of[i];
     if (!action || drill::counts_for(procedure_, world, action) != step) continue;
+    const bool its_turn = drill::conditions_hold(procedure_, world, step, true, unused);
+    // Useful it may be already, but what has to come before it still goes on.
+    if (!its_turn) window.earliest = std::max(window.earliest, world.now + Ms{1});
     if (window.latest != never)
       result.push_back({step, action, window});
-    else if (procedure_.step(step).by.front() == whom_ &&
-             drill::conditions_hold(procedure_, world, step, true, unused))
+    else if (its_turn && procedure_.step(step).by.front() == whom_)
       loose_.push_back({step, action, window});
   }
   std::stable_sort(result.begin(), result.end(), [](const Ahead& a, const Ahead& b) {

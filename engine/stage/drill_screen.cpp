@@ -436,7 +436,7 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
     ;  // the lesson's own panel says that time waits
   else if (taught())
     x = badge(pen, {x, y}, t("lesson.waits"), ink.accent_soft, ink.accent_strong) + gap;
-  else if (teacher_ && !teacher_->over() && right - x > pen.px(330))
+  else if (teacher_ && !teacher_->over() && right - x > pen.px(300))
     x = badge(pen, {x, y}, teacher_->text(sitting_, keys_, t), ink.accent_soft, ink.accent_strong) +
         gap;
   else if (pad_lost_ || sitting_.clock().paused() || stopped())

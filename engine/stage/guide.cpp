@@ -59,7 +59,8 @@ class Guide {
   }
 
   bool can(const Ahead& prep) const { return !awaits(prep) && card(prep).possible(); }
-  bool late(const Ahead& prep) const { return prep.left(now_) < Ms{0} && !awaits(prep); }
+  // An unhurried hand may take a second, in the score too.
+  bool late(const Ahead& prep) const { return prep.left(now_) < Ms{-1000} && !awaits(prep); }
 
   // Hands that are needed where they are cannot do it, and nothing is to be done about that.
   bool hands_tied(const Ahead& prep) const {
