@@ -181,11 +181,9 @@ std::vector<DebriefScreen::Part> DebriefScreen::parts(const Strings& t) const {
 std::string DebriefScreen::story(const Strings& t) const {
   const auto best = t(score_.reference_proven ? "debrief.best" : "debrief.bound",
                       {time_text(score_.reference_chair_time)});
-  const auto told = (whose_.empty() ? "" : whose_ + ": ") +
-                    t(endings[static_cast<int>(ending_)],
-                      {full_title(procedure_), time_text(score_.chair_time), best});
-  const bool barred = score_.verdict == Verdict::nearly && score_.total >= scoring::ready_from;
-  return barred ? told + " " + t("debrief.barred") : told;
+  return (whose_.empty() ? "" : whose_ + ": ") +
+         t(endings[static_cast<int>(ending_)],
+           {full_title(procedure_), time_text(score_.chair_time), best});
 }
 
 // The total with its verdict, their top at `at`.
@@ -196,6 +194,8 @@ void DebriefScreen::draw_total(Pen& pen, Point at) const {
   pen.canvas.text({at.x, at.y - pen.px(2)}, total, big);
   const double width = pen.canvas.measure(total, big.size, Weight::bold).width;
   auto look = look_of(pen, score_.verdict);
+  if (score_.verdict == Verdict::nearly && score_.total >= scoring::ready_from)
+    look.word = pen.t("debrief.barred");  // the points would be enough
   // What was left in time says little; what was unsafe stays unsafe.
   if (ending_ == Ending::left && score_.verdict != Verdict::repeat)
     look = {pen.t("debrief.left"), pen.ink().well, pen.ink().ink};
