@@ -32,7 +32,7 @@ class LookAhead {
       : procedure_(procedure), whom_(whom), finder_(procedure) {}
 
   /// What the person has yet to do that somebody will wait for, the most urgent first; one entry
-  /// an action.
+  /// an action. None is open before its turn, however useful it may be already.
   std::vector<Ahead> find(const drill::World&);
   /// What nobody waits for but is the person's to do, and whose turn has come: capping what was
   /// used, for instance. As last found; one entry an action.

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/time.hpp"
+#include "scoring/hindsight.hpp"
 
 namespace beforehand::stage {
 namespace {
@@ -58,9 +59,9 @@ class Guide {
     return found;
   }
 
-  bool can(const Ahead& prep) const { return !awaits(prep) && card(prep).possible(); }
-  // An unhurried hand may take a second, in the score too.
-  bool late(const Ahead& prep) const { return prep.left(now_) < Ms{-1000} && !awaits(prep); }
+  bool can(const Ahead& prep) const { return card(prep).possible(); }
+  // Not before the score would say so too.
+  bool late(const Ahead& prep) const { return prep.left(now_) < -scoring::allowance; }
 
   // Hands that are needed where they are cannot do it, and nothing is to be done about that.
   bool hands_tied(const Ahead& prep) const {
@@ -69,13 +70,14 @@ class Guide {
   }
 
   // What somebody will wait for and can be done; else what is loose; else what cannot be done yet.
+  // What is open has its turn (LookAhead).
   void choose() {
     const auto& ahead = sitting_.ahead();
     const auto open = std::find_if(ahead.begin(), ahead.end(),
                                    [&](const Ahead& prep) { return prep.open(now_); });
     const bool any = open != ahead.end();
     kind_ = Kind::now;
-    if (any && (late(*open) || (!awaits(*open) && !hands_tied(*open)))) {
+    if (any && (late(*open) || !hands_tied(*open))) {
       first_ = &*open;
       if (late(*open)) kind_ = Kind::late;
       return;
@@ -89,7 +91,6 @@ class Guide {
       kind_ = Kind::loose;
     } else if (any) {
       first_ = &*open;
-      if (awaits(*open)) kind_ = Kind::soon;
     } else if (!ahead.empty()) {
       first_ = &ahead.front();
       kind_ = Kind::soon;
