@@ -25,6 +25,7 @@ using procedure::Role;
 
 constexpr Ms chart_length{90'000};
 constexpr Ms caption_stays{7000};
+constexpr Ms letter_takes{80};  // to be read in passing: 150 words a minute
 constexpr Ms told_stays{5000};
 
 TextStyle middle(TextStyle style) {
@@ -37,11 +38,14 @@ void line_of(Pen& pen, Point at, double width, std::string_view text, TextStyle 
                   middle(style));
 }
 
+// At least so long, and longer for whoever has more to read.
 const Caption* latest(std::span<const Caption> all, std::initializer_list<Caption::Kind> kinds,
                       Ms now, Ms stays) {
   for (auto caption = all.rbegin(); caption != all.rend(); ++caption)
-    if (std::find(kinds.begin(), kinds.end(), caption->kind) != kinds.end())
-      return now - caption->at <= stays ? &*caption : nullptr;
+    if (std::find(kinds.begin(), kinds.end(), caption->kind) != kinds.end()) {
+      const Ms reading = letter_takes * static_cast<std::int64_t>(caption->text.size());
+      return now - caption->at <= std::max(stays, reading) ? &*caption : nullptr;
+    }
   return nullptr;
 }
 
@@ -138,6 +142,24 @@ double clinician_height(const Pen& pen, double width, const Scene& scene) {
   return height;
 }
 
+namespace {
+
+// The clinician's name, and how far the step has come.
+void draw_whose(Pen& pen, const Box& in, const Scene& scene, bool waits, double share) {
+  const auto& ink = pen.ink();
+  const auto name = scene.procedure.person(scene.procedure.who(Role::clinician)).name;
+  const double y = in.y + pen.px(12);
+  const double x =
+      badge(pen, {in.x, y}, name, waits ? ink.danger_soft : ink.well, waits ? ink.danger : ink.ink);
+  const Box track{x + pen.px(10), y - pen.px(5), in.right() - x - pen.px(10), pen.px(10)};
+  if (share < 0 || track.width <= pen.px(20)) return;
+  pen.canvas.rectangle(track, {ink.well, {ink.edge_strong, pen.px(1)}}, pen.px(5));
+  pen.canvas.rectangle({track.x, track.y, track.width * share, track.height}, {ink.accent, {}},
+                       pen.px(5));
+}
+
+}  // namespace
+
 void draw_clinician(Pen& pen, const Box& box, const Scene& scene) {
   const auto& ink = pen.ink();
   pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
@@ -145,17 +167,10 @@ void draw_clinician(Pen& pen, const Box& box, const Scene& scene) {
   bool waits = false;
   double share = -1;
   const auto line = state_line(scene, pen.t, waits, share);
-  const auto name = scene.procedure.person(scene.procedure.who(Role::clinician)).name;
-  const double y = in.y + pen.px(12);
-  const double x =
-      badge(pen, {in.x, y}, name, waits ? ink.danger_soft : ink.well, waits ? ink.danger : ink.ink);
-  const Box track{x + pen.px(10), y - pen.px(5), in.right() - x - pen.px(10), pen.px(10)};
-  if (share >= 0 && track.width > pen.px(20)) {
-    pen.canvas.rectangle(track, {ink.well, {ink.edge_strong, pen.px(1)}}, pen.px(5));
-    pen.canvas.rectangle({track.x, track.y, track.width * share, track.height}, {ink.accent, {}},
-                         pen.px(5));
-  }
-  const double top = in.y + pen.px(27);
+  // What is said comes before who says it, where there is no room for both.
+  const bool tight = box.height + pen.px(1) < clinician_height(pen, box.width, scene);
+  if (!tight) draw_whose(pen, in, scene, waits, share);
+  const double top = in.y + (tight ? 0 : pen.px(27));
   const double title =
       picture::paragraph_height(pen.canvas, line, in.width, pen.size(TextSize::body), Weight::bold);
   const double words = std::max((in.bottom() - top) * 0.56, in.bottom() - top - title - pen.px(4));

@@ -245,12 +245,15 @@ void DrillScreen::draw_wide(Pen& pen, const Box& below) {
   const double chart = std::max(pen.px(140), below.height * 0.23),
                upper = below.height - chart - gap;
   const double narrow = std::max(pen.px(250), left * 0.36), wide = left - narrow - gap;
-  room_.draw(pen, {below.x, below.y, wide, upper}, scene_of(sitting_));
+  const auto scene = scene_of(sitting_);
+  room_.draw(pen, {below.x, below.y, wide, upper}, scene);
   const double x = below.x + wide + gap, hands = pen.px(136);
-  const double spoken = pen.px(146) + std::clamp((upper - pen.px(418)) * 0.3, 0.0, pen.px(50));
-  draw_clinician(pen, {x, below.y, narrow, spoken}, scene_of(sitting_));
-  draw_close_up(pen, {x, below.y + spoken + gap, narrow, upper - spoken - hands - 2 * gap},
-                scene_of(sitting_));
+  const double usual = pen.px(146) + std::clamp((upper - pen.px(418)) * 0.3, 0.0, pen.px(50));
+  // with a close-up still worth its name
+  const double room = upper - hands - 2 * gap - pen.px(110);
+  const double spoken = std::max(usual, std::min(clinician_height(pen, narrow, scene), room));
+  draw_clinician(pen, {x, below.y, narrow, spoken}, scene);
+  draw_close_up(pen, {x, below.y + spoken + gap, narrow, upper - spoken - hands - 2 * gap}, scene);
   draw_hands(pen, {x, below.y + upper - hands, narrow, hands}, sitting_);
   draw_running_chart(pen, {below.x, below.bottom() - chart, left, chart}, sitting_);
   const double coach = pen.px(112), beside = below.x + left + gap;
@@ -263,13 +266,15 @@ void DrillScreen::draw_wide(Pen& pen, const Box& below) {
 // and chart take turns, unless the window is high.
 void DrillScreen::draw_narrow(Pen& pen, const Box& below) {
   const double gap = pen.px(5), left = below.width * 0.5, right = below.width - left - gap;
-  const double spoken = pen.px(150);
-  draw_clinician(pen, {below.x, below.y, left, spoken}, scene_of(sitting_));
+  const auto scene = scene_of(sitting_);
+  const double spoken = std::max(
+      pen.px(150), std::min(clinician_height(pen, left, scene), below.height - pen.px(230)));
+  draw_clinician(pen, {below.x, below.y, left, spoken}, scene);
   const Box rest{below.x, below.y + spoken + gap, left, below.height - spoken - gap};
   if (rest.height > pen.px(700)) {
     const double part = pen.px(200);
-    room_.draw(pen, {rest.x, rest.y, left, rest.height - 2 * (part + gap)}, scene_of(sitting_));
-    draw_close_up(pen, {rest.x, rest.bottom() - 2 * part - gap, left, part}, scene_of(sitting_));
+    room_.draw(pen, {rest.x, rest.y, left, rest.height - 2 * (part + gap)}, scene);
+    draw_close_up(pen, {rest.x, rest.bottom() - 2 * part - gap, left, part}, scene);
     draw_running_chart(pen, {rest.x, rest.bottom() - part, left, part}, sitting_);
   } else {
     draw_shown(pen, rest);
@@ -293,8 +298,10 @@ void DrillScreen::draw_compact(Pen& pen, const Box& below) {
            page_, false, press_view);
   const bool told = is_told(sitting_) || taught() || pad_lost_, words = told || page_ == 0;
   const auto scene = scene_of(sitting_);
-  const double spoken = words ? std::min(clinician_height(pen, left, scene), room * 0.55)
-                              : std::min(pen.px(150), below.height * 0.5);
+  const double usual = words ? 0 : std::min(pen.px(150), below.height * 0.5);
+  // The guide keeps its first lines, the lesson all of them.
+  const double most = taught() || pad_lost_ ? room * 0.55 : room - pen.px(82);
+  const double spoken = std::max(usual, std::min(clinician_height(pen, left, scene), most));
   const Box above{below.x, below.y + tabs + gap, left, spoken};
   draw_clinician(pen, above, scene);
   const Box in{below.x, above.bottom() + gap, left, below.bottom() - above.bottom() - gap};
@@ -436,7 +443,7 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
     ;  // the lesson's own panel says that time waits
   else if (taught())
     x = badge(pen, {x, y}, t("lesson.waits"), ink.accent_soft, ink.accent_strong) + gap;
-  else if (teacher_ && !teacher_->over() && right - x > pen.px(300))
+  else if (teacher_ && !teacher_->over())
     x = badge(pen, {x, y}, teacher_->text(sitting_, keys_, t), ink.accent_soft, ink.accent_strong) +
         gap;
   else if (pad_lost_ || sitting_.clock().paused() || stopped())

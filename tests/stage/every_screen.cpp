@@ -191,6 +191,7 @@ void lesson(const std::string& language, const Looker& look) {
       std::replace(name.begin(), name.end(), '_', '-');
       tour.see(program, name);
       obey_lesson(program);
+      if (teacher.done() == 3) tour.see(program, "lesson-goes-on");
     }
     program.pass(milliseconds(100));
   }
