@@ -4,10 +4,14 @@
 // The shipped scenarios as they are played: what harms at the chair must harm in the drill. The
 // rules are those of scenarios_trade_test.cpp, where their sources stand.
 #include <algorithm>
+#include <map>
 #include <memory>
 #include <set>
 
 #include "drill/cast.hpp"
+#include "drill/set_up.hpp"
+#include "drill/turnover.hpp"
+#include "procedure/relations.hpp"
 #include "scoring/score.hpp"
 #include "shipped_scenarios.hpp"
 #include "timing/plan.hpp"
@@ -342,6 +346,96 @@ TEST(TurnoverDrill, RoomIsReadyInFiveToTenMinutes) {
     ASSERT_TRUE(from && to);
     EXPECT_GE(to->at - from->at, 5min);
     EXPECT_LE(to->at - from->at, 10min);
+  }
+}
+
+// ---- laying the tray and clearing up -----------------------------------------------------------
+
+/// The tray as it is asked for: what belongs on it, in order of use.
+std::vector<SetUpItem> tray_of(const procedure::Procedure& p) {
+  auto items = set_up_of(p, {}, {}, 1);
+  std::erase_if(items, [](const SetUpItem& item) { return item.belongs != Belongs::tray; });
+  std::sort(items.begin(), items.end(), [](const SetUpItem& a, const SetUpItem& b) {
+    return a.first_use.at() < b.first_use.at();
+  });
+  return items;
+}
+
+Ms planned_use(const procedure::Procedure& p, const timing::Plan& plan, SupplyIx supply) {
+  Ms first = never;
+  const auto uses = procedure::lives(p);
+  for (const StepIx step : uses[supply.at()])
+    if (plan.steps[step.at()].happens()) first = std::min(first, plan.steps[step.at()].start);
+  return first;
+}
+
+// Instruments lie in order of use (four-handed dentistry, Finkbeiner 2000), and that order is the
+// reference plan's. What differs is meant: the adhesive is mixed while the etch works, as its cue
+// says, which the plan does as late as it can to have it fresh; the primer is held ready while the
+// pellet still blots, and used after it; and dam punch and floss may change places.
+TEST(Tray, LiesInTheOrderOfTheReferencePlan) {
+  std::set<std::string> differ;
+  for (const auto& id : procedure::shelf) {
+    const auto p = scenario(id);
+    const auto plan = timing::plan(p);
+    const auto tray = tray_of(p);
+    for (std::size_t i = 1; i < tray.size(); ++i)
+      if (planned_use(p, plan, tray[i - 1].supply) > planned_use(p, plan, tray[i].supply))
+        differ.insert(id + ": " + tray[i - 1].name + " before " + tray[i].name);
+  }
+  EXPECT_EQ(differ, (std::set<std::string>{
+                        "class-ii-composite: Cotton pellet before Primer on its applicator",
+                        "class-ii-composite: Two-part adhesive before Cotton pellet",
+                        "core-build-up: Cotton pellet before Primer on its applicator",
+                        "core-build-up: Two-part adhesive before Cotton pellet",
+                        "rubber-dam: Dam punch before Floss for the clamp"}));
+}
+
+/// What was used in a drill, lies about still, and is not asked for when clearing up.
+std::set<std::string> not_asked_for(const std::string& id) {
+  Drill d(id, "expert", 1);
+  d.run.play_out();
+  std::set<std::string> names;
+  std::set<std::size_t> asked;
+  for (const auto& left : leftovers(d.p, d.run.world(), d.run.session()))
+    asked.insert(left.supply.at());
+  const auto uses = procedure::lives(d.p);
+  for (std::size_t i = 0; i < uses.size(); ++i) {
+    const auto& supply = d.p.supplies[i];
+    const auto& now = d.run.world().supplies[i];
+    const bool used = std::any_of(uses[i].begin(), uses[i].end(), [&](StepIx step) {
+      return d.run.world().step(step).state == StepState::done;
+    });
+    const bool put = now.state == procedure::SupplyState::discarded || now.place == supply.ends;
+    const bool patient = d.p.place(supply.at).kind == procedure::PlaceKind::patient;
+    if (used && !put && !patient && !asked.contains(i)) names.insert(supply.name);
+  }
+  return names;
+}
+
+// Everything that was at the mouth or in used gloves is cleared away, but for paper and pictures,
+// what goes to the laboratory or home with the patient, the container that sharps go into, and what
+// more than one thing happens to: of an air-water syringe the tip is changed and the rest wiped, a
+// shade guide and an emergency kit go by their own instructions (*common practice*).
+TEST(ClearingUp, LeavesOutOnlyWhatIsMeant) {
+  using Names = std::set<std::string>;
+  const std::map<std::string, Names> meant{
+      {"class-ii-composite", {"Air-water syringe", "Record and radiograph"}},
+      {"rubber-dam", {"Air-water syringe", "Record with allergies"}},
+      {"simple-extraction",
+       {"Checklist", "Instructions for home", "Radiograph", "Record and consent",
+        "Sharps container"}},
+      {"crown-preparation",
+       {"Disinfectant bath", "Impression tray with heavy body", "Laboratory bag", "Putty key",
+        "Record", "Shade guide", "Sharps container"}},
+      {"core-build-up", {"Air-water syringe", "Check radiograph and record"}},
+      {"chair-emergency",
+       {"Defibrillator", "Emergency kit", "Emergency record", "Front door", "Sharps container",
+        "Time sheet"}}};
+  for (const auto& id : procedure::shelf) {
+    if (id == "room-turnover") continue;  // clearing up is what it is about
+    const auto found = meant.find(id);
+    EXPECT_EQ(not_asked_for(id), found == meant.end() ? Names{} : found->second) << id;
   }
 }
 
