@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/time.hpp"
+#include "picture/field_seen.hpp"
 #include "picture/room_build.hpp"
 
 namespace beforehand::picture {
@@ -30,7 +31,8 @@ class FieldBuilder {
 
   FieldView build() {
     field_.subject = subject();
-    field_.seen = w_.field;
+    field_.seen = seen_at_tooth(p_, w_);
+    field_.corded = cord_lies(p_, w_);
     field_.dam = has_icon("dam-clamp") || has_icon("dam-sheet");
     const auto all = std::count_if(p_.steps.begin(), p_.steps.end(), fills);
     if (all > 0)
@@ -87,7 +89,6 @@ class FieldBuilder {
       const std::string icon = icon_of(need.supply);
       field_.tooth_out |= icon == "forceps";
       field_.stitched |= icon == "needle-holder";
-      if (icon == "cord") field_.corded = !counted_out(index, need.supply);
     }
     if (!step.supply) return;
     const std::string icon = icon_of(step.supply);
@@ -95,18 +96,6 @@ class FieldBuilder {
     if (icon == "chair" && step.verb == Verb::use)
       field_.posture = field_.posture == Posture::flat ? Posture::half_upright : Posture::flat;
     see_surface(step, icon, ended);
-  }
-
-  /// What is counted once it is out is out when it may be counted.
-  bool counted_out(StepIx laid, SupplyIx supply) const {
-    for (std::size_t i = 0; i < p_.steps.size(); ++i) {
-      const Step& count = p_.steps[i];
-      if (count.verb != Verb::check || count.supply != supply || !p_.precedes(laid, StepIx{i}))
-        continue;
-      return std::all_of(count.after.begin(), count.after.end(),
-                         [&](const procedure::Link& link) { return w_.finished(link.step); });
-    }
-    return false;
   }
 
   void see_surface(const Step& step, const std::string& icon, Ms ended) {
@@ -171,6 +160,7 @@ class FieldBuilder {
     for (std::size_t i = 0; i < p_.supplies.size(); ++i) {
       const drill::SupplyNow& now = w_.supplies[i];
       if (now.state != SupplyState::in_use || now.holder || now.place) continue;
+      if (fixed_on_patient(p_, w_, field_.seen, SupplyIx{i}) == Fixed::off) continue;
       const ToolSeen seen = tool(SupplyIx{i});
       field_.left.push_back(seen);
     }

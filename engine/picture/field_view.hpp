@@ -38,7 +38,7 @@ struct FieldView {
   std::string title = "The field";
   Subject subject = Subject::tooth;
   std::string tooth;         ///< "46" and in words; may be empty
-  procedure::FieldSet seen;  ///< the world's field flags
+  procedure::FieldSet seen;  ///< what can be seen at the tooth, see field_seen.hpp
   double filled_share = 0;   ///< of the preparation, 0 to 1
   bool suction = false;      ///< a tip is at the tooth
   bool rinsing = false;      ///< water is running

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 
+#include "picture/field_seen.hpp"
 #include "picture/room_motion.hpp"
+#include "procedure/relations.hpp"
 
 namespace beforehand::picture {
 namespace {
@@ -24,11 +26,11 @@ using procedure::Verb;
 /// nothing of it.
 constexpr Ms reaching{700};
 
-/// A heap of used things holds whatever was used, in the order in which it came, up to so many.
+/// A heap of used things has a slot for each that can come to lie there, but no more than so many.
 constexpr std::size_t heap_slots = 15;
 
 /// On the patient, for what is used there and left.
-constexpr std::size_t spare_slots = 2;
+constexpr std::size_t spare_slots = 1;
 
 double smooth(double t) {
   const double c = std::clamp(t, 0.0, 1.0);
@@ -44,12 +46,21 @@ double share_of(Ms part, Ms whole) {
 class RoomBuilder {
  public:
   RoomBuilder(const Procedure& p, const World& w, const RoomChoice& choice)
-      : p_(p), w_(w), choice_(choice), patient_(patient_place()) {}
+      : p_(p),
+        w_(w),
+        choice_(choice),
+        patient_(patient_place()),
+        in_order_(procedure::in_order_of_use(p)) {
+    const auto seen = seen_at_tooth(p, w);
+    for (std::size_t i = 0; i < p.supplies.size(); ++i)
+      fixed_.push_back(fixed_on_patient(p, w, seen, SupplyIx{i}));
+  }
 
   RoomView build() {
     room_.hand = choice_.hand;
     for (std::size_t i = 0; i < p_.places.size(); ++i) add_place(PlaceIx{i});
-    if (patient_ == p_.places.size()) add_patient();
+    room_.patient = somebody_lies_there();
+    if (room_.patient && patient_ == p_.places.size()) add_patient();
     for (std::size_t i = 0; i < p_.supplies.size(); ++i) lay_down(SupplyIx{i});
     for (std::size_t i = 0; i < p_.people.size(); ++i) add_person(PersonIx{i});
     return std::move(room_);
@@ -63,47 +74,73 @@ class RoomBuilder {
     return static_cast<std::size_t>(found - p_.places.begin());
   }
 
-  bool is_placed(SupplyIx supply) const {
+  bool has_step(Verb verb, SupplyIx supply) const {
     return std::any_of(p_.steps.begin(), p_.steps.end(), [&](const procedure::Step& step) {
-      return step.verb == Verb::place && step.supply == supply;
+      return step.verb == verb && step.supply == supply;
     });
+  }
+
+  Fixed fixed(SupplyIx supply) const { return fixed_[supply.at()]; }
+
+  /// Whether it lies or stays on the patient at some time.
+  bool is_placed(SupplyIx supply) const {
+    return has_step(Verb::place, supply) || fixed(supply) != Fixed::never;
+  }
+
+  PlaceKind kind_of(PlaceIx place) const { return place ? p_.place(place).kind : PlaceKind::tray; }
+
+  /// Whether it is put to the place where it ends while the drill goes on.
+  bool is_put_to(SupplyIx supply) const { return has_step(Verb::put_away, supply); }
+
+  /// Whether it can come to lie among the used things.
+  bool gets_used(SupplyIx supply) const {
+    const procedure::Supply& s = p_.supply(supply);
+    return (is_put_to(supply) && kind_of(s.ends) == PlaceKind::soiled) ||
+           s.after_use == procedure::AfterUse::soiled || has_step(Verb::remove, supply) ||
+           is_fixed_on_tooth(supply);
+  }
+
+  /// The shield comes off the lamp clean, what was on the tooth does not.
+  bool is_fixed_on_tooth(SupplyIx supply) const {
+    return fixed(supply) != Fixed::never && !has_step(Verb::place, supply);
   }
 
   bool belongs(SupplyIx supply, PlaceIx place) const {
     const procedure::Supply& s = p_.supply(supply);
     if (p_.place(place).kind == PlaceKind::patient) return is_placed(supply);
-    return s.stored == place || s.at == place || s.ends == place;
+    return s.stored == place || s.at == place || (s.ends == place && is_put_to(supply));
   }
 
   void add_place(PlaceIx index) {
     const procedure::Place& place = p_.place(index);
     PlaceView view{place.name, place.clock_hour, place.zone, place.motion, place.kind, {}};
     std::vector<SupplyIx> owners;
+    const bool heap = place.kind == PlaceKind::soiled;
     if (place.kind != PlaceKind::waste && place.kind != PlaceKind::sharps) {
-      for (std::size_t i = 0; i < p_.supplies.size(); ++i) {
-        if (belongs(SupplyIx{i}, index)) owners.emplace_back(i);
-      }
+      for (const SupplyIx supply : in_order_)
+        if (heap ? gets_used(supply) : belongs(supply, index)) owners.push_back(supply);
     }
-    if (place.kind == PlaceKind::soiled) {
-      owners.assign(std::clamp<std::size_t>(used_things(), 3, heap_slots), SupplyIx{});
-    }
+    if (heap) owners.resize(std::clamp<std::size_t>(owners.size(), 3, heap_slots));
     if (place.kind == PlaceKind::patient) owners.resize(owners.size() + spare_slots);
     view.slots.resize(owners.size());
     owners_.push_back(std::move(owners));
     room_.places.push_back(std::move(view));
   }
 
-  std::size_t used_things() const {
-    return static_cast<std::size_t>(std::count_if(
-        p_.supplies.begin(), p_.supplies.end(),
-        [](const procedure::Supply& s) { return s.after_use != procedure::AfterUse::ready; }));
+  /// The chair is empty where nothing is done to anybody.
+  bool somebody_lies_there() const {
+    return patient_ < p_.places.size() ||
+           std::any_of(in_order_.begin(), in_order_.end(),
+                       [&](SupplyIx supply) { return is_placed(supply); }) ||
+           std::any_of(p_.steps.begin(), p_.steps.end(), [](const procedure::Step& step) {
+             return step.leaves.any() || step.clears.any();
+           });
   }
 
   void add_patient() {
     std::vector<SupplyIx> owners;
-    for (std::size_t i = 0; i < p_.supplies.size(); ++i) {
-      if (is_placed(SupplyIx{i})) owners.emplace_back(i);
-    }
+    for (const SupplyIx supply : in_order_)
+      if (is_placed(supply)) owners.push_back(supply);
     owners.resize(owners.size() + spare_slots);
     PlaceView view{choice_.on_patient, 6, procedure::Zone::transfer_zone, procedure::Motion::i,
                    PlaceKind::patient, {}};
@@ -119,10 +156,10 @@ class RoomBuilder {
     view.supply = index;
     view.name = supply.name;
     view.icon = icon_for(supply.icon, supply.id, supply.name);
-    view.state = now.state;
+    view.state = state_seen(index);
     view.hazards = supply.hazards;
     view.sealed = supply.needs_preparing &&
-                  (now.state == SupplyState::stored || now.state == SupplyState::set_out);
+                  (view.state == SupplyState::stored || view.state == SupplyState::set_out);
     if (now.sets_at != never) {
       view.left = std::max(Ms{0}, now.sets_at - w_.now);
       view.left_share = share_of(view.left, supply.working_time);
@@ -131,6 +168,35 @@ class RoomBuilder {
     view.open_window = std::find(open.begin(), open.end(), index) != open.end();
     view.chosen = choice_.chosen && choice_.chosen == index;
     return view;
+  }
+
+  /// What was put away and is kept. The drill has done with it; it lies where it was put.
+  bool is_kept(SupplyIx supply) const {
+    const SupplyNow& now = w_.supply(supply);
+    if (now.state != SupplyState::discarded || !now.place) return false;
+    const PlaceKind kind = kind_of(now.place);
+    return kind != PlaceKind::waste && kind != PlaceKind::sharps;
+  }
+
+  SupplyState state_seen(SupplyIx supply) const {
+    const SupplyNow& now = w_.supply(supply);
+    if (is_kept(supply))
+      return kind_of(now.place) == PlaceKind::soiled ? SupplyState::soiled : SupplyState::stored;
+    if (now.state == SupplyState::discarded) return now.state;
+    if (fixed(supply) == Fixed::on) return SupplyState::in_use;
+    if (fixed(supply) == Fixed::off)
+      return is_fixed_on_tooth(supply) ? SupplyState::soiled : SupplyState::set_out;
+    return now.state;
+  }
+
+  /// Where it is seen to lie; nowhere on the patient.
+  PlaceIx place_seen(SupplyIx supply) const {
+    const SupplyNow& now = w_.supply(supply);
+    if (now.state == SupplyState::discarded) return now.place;
+    if (fixed(supply) == Fixed::on) return {};
+    if (fixed(supply) != Fixed::off) return now.place;
+    const PlaceIx used = used_place();
+    return is_fixed_on_tooth(supply) && used ? used : p_.supply(supply).at;
   }
 
   /// Where a supply that lies at a place has its slot there: its own, or the first that is
@@ -150,10 +216,10 @@ class RoomBuilder {
   static Spot slot(std::size_t place, std::size_t slot) { return {Spot::Kind::place, place, slot}; }
 
   void lay_down(SupplyIx index) {
-    const SupplyNow& now = w_.supply(index);
-    if (now.state == SupplyState::discarded || in_a_hand(index)) return;
+    const bool gone = w_.supply(index).state == SupplyState::discarded && !is_kept(index);
+    if (gone || in_a_hand(index)) return;
     if (drill::is_shut_away(p_, w_, index)) return;
-    const Spot spot = spot_at(now.place, index);
+    const Spot spot = spot_at(place_seen(index), index);
     if (spot.kind != Spot::Kind::place) return;
     auto& slots = room_.places[spot.place].slots;
     if (spot.slot < slots.size()) slots[spot.slot] = view_of(index);
@@ -251,6 +317,11 @@ class RoomBuilder {
            p_.supply(supply).icon == "chair";
   }
 
+  /// What is on the patient, or is the patient, is not carried about.
+  bool is_at_patient(SupplyIx supply) const {
+    return fixed(supply) == Fixed::on || kind_of(p_.supply(supply).at) == PlaceKind::patient;
+  }
+
   PlaceIx used_place() const {
     for (std::size_t i = 0; i < p_.places.size(); ++i) {
       if (p_.places[i].kind == PlaceKind::soiled) return PlaceIx{i};
@@ -260,11 +331,11 @@ class RoomBuilder {
 
   Leg leg_of(const Doing& doing) const {
     const SupplyIx supply = doing.supply;
-    if (!supply) return visit(doing, to_mouth());
+    if (!supply || is_at_patient(supply)) return visit(doing, to_mouth());
     const procedure::Supply& kind = p_.supply(supply);
-    const SupplyNow& now = w_.supply(supply);
-    const Spot lies = spot_at(now.place ? now.place : kind.at, supply);
-    const Spot after = now.state == SupplyState::soiled && used_place()
+    const PlaceIx seen = place_seen(supply);
+    const Spot lies = spot_at(seen ? seen : kind.at, supply);
+    const Spot after = state_seen(supply) == SupplyState::soiled && used_place()
                            ? spot_at(used_place(), supply)
                            : spot_at(kind.at, supply);
     switch (verb_of(doing)) {
@@ -387,6 +458,8 @@ class RoomBuilder {
   const World& w_;
   const RoomChoice& choice_;
   std::size_t patient_;
+  std::vector<SupplyIx> in_order_;             ///< of use
+  std::vector<Fixed> fixed_;                   ///< by supply
   std::vector<std::vector<SupplyIx>> owners_;  ///< by place and slot
   RoomView room_;
 };

@@ -28,9 +28,10 @@ class RoomPainter {
     for (std::size_t i = 0; i < room_.people.size(); ++i) draw_body(i);
     for (std::size_t i = 0; i < room_.places.size(); ++i) draw_plate(i);
     each_hand([this](std::size_t i, std::size_t side) { draw_arm(i, side); });
-    for (std::size_t i = 0; i < room_.places.size(); ++i) draw_on_plate(i);
+    for (std::size_t i = 0; i < room_.places.size(); ++i) draw_bin(i);
     draw_things(false);
     each_hand([this](std::size_t i, std::size_t side) { draw_glove(i, side); });
+    draw_place_names();
     draw_things(true);
     each_hand([this](std::size_t i, std::size_t side) { draw_thumb(i, side); });
     for (std::size_t i = 0; i < room_.people.size(); ++i) draw_name(i);
@@ -59,7 +60,6 @@ class RoomPainter {
     for (const ZoneArc& arc : zone_arcs(room_.hand)) draw_zone(arc);
     if (room_.reach_rings) draw_rings();
     for (int hour = 1; hour <= 12; ++hour) draw_hour(hour);
-    for (const RoomLayout::ZoneLabel& label : at_.zones) draw_lines(label.box, label.lines);
   }
 
   void draw_zone(const ZoneArc& arc) {
@@ -98,22 +98,59 @@ class RoomPainter {
 
   Point down(double x, double y) const { return {at_.mouth.x + r(x), at_.mouth.y + r(y)}; }
 
-  void draw_lines(const Box& box, const std::vector<std::string>& lines) {
+  /// On a strip of the ground it stands on, so that an arm passes beneath it.
+  void draw_line(Point middle, std::string_view text, Colour ground, const TextStyle& style) {
+    const double width = canvas_.measure(text, style.size, style.weight).width + theme_.px(4);
+    const double height = style.size * 1.2;
+    const double left =
+        style.align == Align::right ? middle.x - width + theme_.px(2) : middle.x - width / 2;
+    canvas_.rectangle({left, middle.y - height / 2, width, height}, {ground, {}}, theme_.px(3));
+    canvas_.text(middle, text, style);
+  }
+
+  void draw_lines(const Box& box, const std::vector<std::string>& lines, Colour ground) {
     const double line = box.height / static_cast<double>(lines.size());
     for (std::size_t i = 0; i < lines.size(); ++i) {
       const double y = box.y + line * (static_cast<double>(i) + 0.5);
-      canvas_.text({box.centre().x, y}, lines[i],
-                   {label_size(), p_.ink_soft, Weight::regular, Align::centre, Level::middle});
+      draw_line({box.centre().x, y}, lines[i], ground,
+                {label_size(), p_.ink_soft, Weight::regular, Align::centre, Level::middle});
     }
+  }
+
+  /// Names lie above arms and gloves, and under what a hand carries.
+  void draw_place_names() {
+    for (const RoomLayout::ZoneLabel& label : at_.zones)
+      draw_lines(label.box, label.lines, p_.card);
+    for (std::size_t i = 0; i < room_.places.size(); ++i) draw_place_name(i);
+  }
+
+  static constexpr double foot = 0.925;
+
+  void draw_chair() {
+    canvas_.rectangle(
+        {at_.mouth.x - r(0.2), at_.mouth.y - r(0.24), r(0.4), r(foot + 0.2)},
+        {blend(p_.standby.with_alpha(160), p_.card), {p_.edge_strong, theme_.px(1.5)}}, r(0.1));
+  }
+
+  /// Headrest, back, seat and leg rest of a chair that nobody lies in.
+  void draw_upholstery() {
+    const Paint cushion{Colour::hex(0xCFE3E6), {p_.edge_strong, theme_.px(1.5)}};
+    const auto part = [&](double half, double top, double bottom) {
+      const Point from = down(-half, top), to = down(half, bottom);
+      canvas_.rectangle({from.x, from.y, to.x - from.x, to.y - from.y}, cushion, r(0.05));
+    };
+    part(0.11, -0.2, -0.05);
+    part(0.17, 0, 0.36);
+    part(0.17, 0.39, 0.62);
+    part(0.15, 0.65, foot - 0.08);
   }
 
   /// Chair and patient under a drape, feet at 6 o'clock: a covering and a cap, nobody's likeness.
   void draw_patient() {
+    draw_chair();
+    if (!room_.patient) return draw_upholstery();
     const Group group(canvas_, {room_.words.patient, {}, "img"});
     const Stroke edge{p_.edge_strong, theme_.px(1.5)};
-    const double foot = 0.925;
-    canvas_.rectangle({at_.mouth.x - r(0.2), at_.mouth.y - r(0.24), r(0.4), r(foot + 0.2)},
-                      {blend(p_.standby.with_alpha(160), p_.card), edge}, r(0.1));
     std::vector<Point> drape{down(-0.13, 0.2)};
     const auto bend = [&](Point a, Point b, Point c) {
       const auto part = curve(drape.back(), a, b, c);
@@ -340,15 +377,21 @@ class RoomPainter {
     }
   }
 
-  void draw_on_plate(std::size_t index) {
+  void draw_place_name(std::size_t index) {
     const PlaceView& place = room_.places[index];
     const RoomLayout::Plate& plate = at_.plates[index];
+    const Colour ground = ground_of(place.kind).fill;
     const Group group(canvas_, {place.name, {}, "list"});
-    draw_lines(plate.label, plate.name);
+    draw_lines(plate.label, plate.name, ground);
     if (plate.reach.width > 0) {
-      canvas_.text({plate.reach.right(), plate.reach.centre().y}, numeral(place.motion),
-                   {label_size(), p_.ink, Weight::bold, Align::right, Level::middle});
+      draw_line({plate.reach.right(), plate.reach.centre().y}, numeral(place.motion), ground,
+                {label_size(), p_.ink, Weight::bold, Align::right, Level::middle});
     }
+  }
+
+  void draw_bin(std::size_t index) {
+    const PlaceView& place = room_.places[index];
+    const RoomLayout::Plate& plate = at_.plates[index];
     if (!place.slots.empty()) return;
     const Box under{plate.box.x, plate.label.bottom(), plate.box.width,
                     plate.box.bottom() - plate.label.bottom()};

@@ -60,6 +60,7 @@ struct RoomView {
   std::vector<PlaceView> places;
   std::vector<PersonView> people;
   bool reach_rings = true;
+  bool patient = true;  ///< somebody lies in the chair
   RoomWords words;
 };
 

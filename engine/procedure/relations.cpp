@@ -38,6 +38,19 @@ std::vector<std::vector<StepIx>> lives(const Procedure& p) {
   return out;
 }
 
+std::vector<SupplyIx> in_order_of_use(const Procedure& p) {
+  const auto uses = lives(p);
+  const auto first = [&](SupplyIx s) {
+    const auto& life = uses[s.at()];
+    return life.empty() ? p.steps.size() : life.front().at();
+  };
+  std::vector<SupplyIx> order;
+  for (std::size_t i = 0; i < p.supplies.size(); ++i) order.emplace_back(i);
+  std::stable_sort(order.begin(), order.end(),
+                   [&](SupplyIx a, SupplyIx b) { return first(a) < first(b); });
+  return order;
+}
+
 bool is_conditional(const Step& step) { return !step.when.empty() || !step.unless.empty(); }
 
 bool applies_whenever(const Step& step, const Step& other) {

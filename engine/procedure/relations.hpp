@@ -14,6 +14,9 @@ namespace beforehand::procedure {
 /// need it.
 std::vector<std::vector<StepIx>> lives(const Procedure&);
 
+/// All supplies, what is used first at the front, what nothing uses at the end.
+std::vector<SupplyIx> in_order_of_use(const Procedure&);
+
 bool is_conditional(const Step&);
 
 /// True when `step` applies in every case in which `other` does.

@@ -8,6 +8,7 @@
 #include "picture/chart_page.hpp"
 #include "picture/plan_chart.hpp"
 #include "picture/text.hpp"
+#include "procedure/relations.hpp"
 #include "procedure/title.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/problem_list.hpp"
@@ -272,9 +273,9 @@ void BriefingScreen::write_ready(Pen& pen, Flow& flow) const {
   std::vector<bool> needed(procedure().supplies.size());
   for (const auto& step : procedure().steps)
     if (step.supply && in_part(step)) needed[step.supply.at()] = true;
-  for (std::size_t i = 0; i < needed.size(); ++i) {
-    const auto& supply = procedure().supplies[i];
-    if (!needed[i]) continue;
+  for (const SupplyIx i : procedure::in_order_of_use(procedure())) {
+    const auto& supply = procedure().supply(i);
+    if (!needed[i.at()]) continue;
     const auto place = supply.at ? procedure().place(supply.at).name : std::string();
     flow.item("•", pen.t("briefing.lies", {supply.name, place}), ink.ink);
     if (!supply.caution.empty()) flow.under(supply.caution, ink.caution);

@@ -189,6 +189,21 @@ TEST_F(Hands, ThatTouchAThingLeaveItSeen) {
   EXPECT_NE(pose().hands[1][0], pose().hands[1][1]);
 }
 
+// Whatever passes a place, its name can be read.
+TEST_F(Hands, PassUnderTheNamesOfPlaces) {
+  view().to = {Spot::Kind::place, 1, 0};
+  SvgCanvas canvas(800, 460, "t");
+  draw_room(canvas, room_, {}, layout_);
+  const std::string svg = canvas.str();
+  const auto last_finger = svg.rfind("<polyline");
+  ASSERT_NE(last_finger, std::string::npos);
+  for (const RoomLayout::Plate& plate : layout_.plates) {
+    const auto name = svg.rfind(">" + plate.name.front() + "<");
+    ASSERT_NE(name, std::string::npos) << plate.name.front();
+    EXPECT_GT(name, last_finger) << plate.name.front();
+  }
+}
+
 TEST_F(Hands, NeverJump) {
   RoomMotion motion;
   Point last = motion.follow(pose(), Ms{0}).hands[1][0];
