@@ -108,13 +108,18 @@ std::vector<std::string> evidence_words(const Criterion& c, const records::Scena
   return lines;
 }
 
+std::string tray_words(const records::TaskRecord& task, const Strings& t) {
+  const int lacking = task.of - task.right;
+  const int extra = static_cast<int>(task.faults.size()) - lacking;
+  return t(extra > 0 ? "setup.summary.extra" : "setup.summary",
+           {std::to_string(task.right), std::to_string(task.of), clock_text(task.took),
+            std::to_string(extra)});
+}
+
 std::vector<std::string> around_words(const records::Around& around, const Strings& t) {
   std::vector<std::string> lines;
   if (const auto& task = around.set_up) {
-    const auto summary =
-        t("setup.summary", {std::to_string(task->right), std::to_string(task->of),
-                            std::to_string(task->faults.size()), clock_text(task->took)});
-    lines.push_back(t("debrief.around.setup", {summary}));
+    lines.push_back(t("debrief.around.setup", {tray_words(*task, t)}));
     for (const auto& fault : task->faults) lines.push_back(t("setup." + fault.kind, fault.about));
   }
   if (const auto& task = around.turnover) {

@@ -27,6 +27,9 @@ std::string criterion_words(const records::Criterion&, const procedure::Procedur
 std::vector<std::string> evidence_words(const records::Criterion&, const records::ScenarioReview&,
                                         const Strings&);
 
+/// How the tray was laid, in one line.
+std::string tray_words(const records::TaskRecord&, const Strings&);
+
 /// How the tray was laid and the room cleared: a line each, and one for all that was to be changed.
 std::vector<std::string> around_words(const records::Around&, const Strings&);
 

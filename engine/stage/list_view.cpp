@@ -9,13 +9,16 @@
 namespace beforehand::stage {
 namespace {
 
-void row_frame(Pen& pen, const Box& row, bool chosen, bool focused) {
+/// The chosen row is tinted; the one under the pointer only has a stronger edge.
+picture::Paint row_paint(const Pen& pen, const Box& row, bool chosen) {
   const auto& ink = pen.ink();
-  const bool lit = chosen || row.contains(pen.pointer);
-  pen.canvas.rectangle(
-      row,
-      {lit ? ink.accent_soft : ink.well, {chosen ? ink.accent : ink.edge, pen.px(chosen ? 2 : 1)}},
-      pen.px(8));
+  if (chosen) return {ink.accent_soft, {ink.accent, pen.px(2)}};
+  if (row.contains(pen.pointer)) return {ink.card, {ink.edge_strong, pen.px(2)}};
+  return {ink.well, {ink.edge, pen.px(1)}};
+}
+
+void row_frame(Pen& pen, const Box& row, bool chosen, bool focused) {
+  pen.canvas.rectangle(row, row_paint(pen, row, chosen), pen.px(8));
   if (chosen && focused) focus_ring(pen, row, pen.px(8));
 }
 
@@ -29,7 +32,8 @@ void list_view(Pen& pen, const Box& view, Scroll& scroll, const ListView& list,
   const bool resized = scroll.view != view.height;
   scroll.view = view.height;
   scroll.content = tops.back() - gap + ring;
-  const long wanted = list.chosen && list.focused ? static_cast<long>(*list.chosen) : -1;
+  const bool followed = list.focused || list.follow;
+  const long wanted = list.chosen && followed ? static_cast<long>(*list.chosen) : -1;
   if (wanted >= 0 && (resized || wanted != scroll.kept) && *list.chosen < list.heights.size()) {
     const double top = tops[*list.chosen] - ring;
     const double lowest = tops[*list.chosen + 1] - gap + ring - view.height;

@@ -17,6 +17,7 @@ struct ListView {
   std::optional<std::size_t> chosen;  ///< drawn as that, and kept in view while `focused`
   bool focused = false;               ///< the keyboard is here
   int first_id = 0;
+  bool follow = false;  ///< kept in view without being focused too
 };
 
 /// Draws the rows that are in view, each in its frame; `write` fills a frame and has the box inside

@@ -210,6 +210,7 @@ void Program::end_drill() {
   }
   if (!turnover_) return to_debrief();
   turnover_->tell_newer(newer_is_saved());
+  turnover_->tell_used(run.world(), run.session());
   stand_ = Stand::turnover;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "picture/review_words.hpp"
 #include "picture/text.hpp"
 #include "stage/list_view.hpp"
 #include "stage/page.hpp"
@@ -38,7 +39,8 @@ SetUpScreen::Outcome SetUpScreen::handle(const Input& input) {
       if (check_)
         page_.move(-input.wheel * 60);
       else
-        (focus_ == Focus::tray ? tray_scroll_ : cabinet_scroll_).move(-input.wheel * 60);
+        (tray_.contains({input.x, input.y}) ? tray_scroll_ : cabinet_scroll_)
+            .move(-input.wheel * 60);
       break;
     default:
       break;
@@ -82,6 +84,7 @@ SetUpScreen::Outcome SetUpScreen::on_key(const Input& input) {
       return Outcome::back;
     case Key::symbol:
       if (input.symbol == U'd') return Outcome::drill;
+      if (input.symbol == U'r') look_at_it();
       break;
     default:
       break;
@@ -91,7 +94,7 @@ SetUpScreen::Outcome SetUpScreen::on_key(const Input& input) {
 
 SetUpScreen::Outcome SetUpScreen::act() {
   if (focus_ == Focus::skip) return Outcome::drill;
-  if (focus_ == Focus::done) check_ = drill::check_set_up(items_, laid_);
+  if (focus_ == Focus::done) look_at_it();
   if (focus_ == Focus::cabinet) lay(row_);
   if (focus_ == Focus::tray) take_back(tray_row_);
   return Outcome::stay;
@@ -101,7 +104,7 @@ SetUpScreen::Outcome SetUpScreen::on_press(Point at) {
   const int id = hits_.at(at).value_or(-1);
   if (id == id_back) return Outcome::back;
   if (id == id_skip || id == id_drill) return Outcome::drill;
-  if (id == id_done) check_ = drill::check_set_up(items_, laid_);
+  if (id == id_done) look_at_it();
   if (id == id_again) check_.reset();
   if (id >= id_tray) {
     focus_ = Focus::tray;
@@ -111,6 +114,11 @@ SetUpScreen::Outcome SetUpScreen::on_press(Point at) {
     lay(static_cast<std::size_t>(id - id_cabinet));
   }
   return Outcome::stay;
+}
+
+void SetUpScreen::look_at_it() {
+  page_ = {};
+  check_ = drill::check_set_up(items_, laid_);
 }
 
 std::vector<std::size_t> SetUpScreen::left_in_cabinet() const {
@@ -150,10 +158,8 @@ void SetUpScreen::take_back(std::size_t row) {
 }
 
 std::string SetUpScreen::summary(const Strings& t) const {
-  if (!check_) return {};
-  const auto seconds = std::chrono::duration_cast<std::chrono::milliseconds>(taken_);
-  return t("setup.summary", {std::to_string(check_->right), std::to_string(check_->wanted),
-                             std::to_string(check_->findings.size()), clock_text(seconds)});
+  const auto task = record();
+  return task ? picture::tray_words(*task, t) : std::string();
 }
 
 std::optional<records::TaskRecord> SetUpScreen::record() const {
@@ -185,7 +191,7 @@ void SetUpScreen::draw_laying(Pen& pen, const Box& box) {
   const std::vector<BarButton> buttons{
       {pen.t("briefing.back"), pen.t("key.escape"), id_back},
       {pen.t("setup.skip"), "D", id_skip, {false, focus_ == Focus::skip, true}},
-      {pen.t("setup.done"), "", id_done, {true, focus_ == Focus::done, true}}};
+      {pen.t("setup.done"), "R", id_done, {true, focus_ == Focus::done, true}}};
   const double bar = button_bar_height(pen, width, buttons);
   Flow top(pen, {box.x + gap, box.y + gap}, width);
   top.heading(pen.t("setup.title"));
@@ -201,6 +207,7 @@ void SetUpScreen::draw_laying(Pen& pen, const Box& box) {
 }
 
 void SetUpScreen::draw_list(Pen& pen, const Box& box, bool tray) {
+  if (tray) tray_ = box;
   const Box in = panel(pen, box).inset(-pen.px(4));
   const double top =
       heading(pen, {in.x, in.y}, in.width, pen.t(tray ? "setup.tray" : "setup.cabinet"));
@@ -237,6 +244,8 @@ void SetUpScreen::write_check(Flow& flow, const Strings& t, const picture::Palet
     const auto what =
         t("setup." + std::string(word(finding.fault)), {item.name, items_[finding.before].name});
     flow.item("!", what, ink.caution, Weight::bold);
+    if (finding.fault == drill::SetUpFault::from_counter)
+      flow.under(t("setup.from-counter.why"), ink.ink);
     if (item.first_use) {
       const auto& step = procedure_.step(item.first_use);
       flow.under(t("setup.used-for", {step.title}), ink.ink);

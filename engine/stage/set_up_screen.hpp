@@ -47,6 +47,7 @@ class SetUpScreen {
   Outcome on_key(const Input&);
   Outcome on_press(Point at);
   Outcome act();
+  void look_at_it();
   void move(int by);
   void turn(int by);
   void lay(std::size_t row);
@@ -65,6 +66,7 @@ class SetUpScreen {
   Focus focus_ = Focus::cabinet;
   std::size_t row_ = 0, tray_row_ = 0;
   Scroll cabinet_scroll_, tray_scroll_, page_;
+  Box tray_;  // of its list, when last drawn
   Hits hits_;
 };
 

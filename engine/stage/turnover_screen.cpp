@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/time.hpp"
+#include "procedure/relations.hpp"
 #include "stage/list_view.hpp"
 #include "stage/page.hpp"
 
@@ -26,13 +27,60 @@ std::string words_of(const drill::Leftover& left, const Strings& t) {
   return all;
 }
 
+std::string reason_of(const drill::Leftover& left, const Strings& t) {
+  auto key = "turnover.because." + std::string(word(left.because));
+  for (std::size_t d = 0; d < drill::destination_count; ++d)
+    if (const auto to = static_cast<Destination>(d);
+        left.because == drill::ClearedBecause::says && left.goes_to(to))
+      key += "." + std::string(word(to));
+  return t(key);
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string all;
+  for (const auto& name : names) all += (all.empty() ? "" : ", ") + name;
+  return all;
+}
+
+bool is_done(const drill::Session& session, StepIx step) {
+  return std::any_of(session.events.begin(), session.events.end(), [step](const drill::Event& e) {
+    return e.what == drill::What::step_done && e.step == step && e.person;
+  });
+}
+
 }  // namespace
+
+void TurnoverScreen::tell_used(const drill::World& world, const drill::Session& session) {
+  const auto uses = procedure::lives(procedure_);
+  for (std::size_t i = 0; i < uses.size(); ++i) {
+    const auto& supply = procedure_.supplies[i];
+    const auto& now = world.supplies[i];
+    const bool asked = std::any_of(left_.begin(), left_.end(), [i](const drill::Leftover& left) {
+      return left.supply == SupplyIx{i};
+    });
+    const bool used = std::any_of(uses[i].begin(), uses[i].end(),
+                                  [&](StepIx step) { return is_done(session, step); });
+    const bool patient =
+        supply.at && procedure_.place(supply.at).kind == procedure::PlaceKind::patient;
+    if (asked || !used || patient) continue;
+    const bool put = now.state == procedure::SupplyState::discarded ||
+                     now.state == procedure::SupplyState::stored ||
+                     (supply.ends && now.place == supply.ends);
+    (put ? put_ : open_).push_back(supply.name);
+  }
+}
 
 TurnoverScreen::Outcome TurnoverScreen::handle(const Input& input) {
   if (input.kind == Input::Kind::key) return on_key(input);
   if (input.kind == Input::Kind::press) return on_press({input.x, input.y});
-  if (input.kind == Input::Kind::wheel) (check_ ? page_ : list_).move(-input.wheel * 60);
+  if (input.kind == Input::Kind::wheel) scroll_at({input.x, input.y}).move(-input.wheel * 60);
   return Outcome::stay;
+}
+
+// Of the two lists, the one under the pointer.
+Scroll& TurnoverScreen::scroll_at(Point at) {
+  if (check_) return page_;
+  return where_.contains(at) ? destinations_ : list_;
 }
 
 void TurnoverScreen::pass(std::chrono::microseconds real) {
@@ -182,6 +230,7 @@ void TurnoverScreen::draw_clearing(Pen& pen, const Box& box) {
 }
 
 void TurnoverScreen::draw_destinations(Pen& pen, const Box& box) {
+  where_ = box;
   const Box in = panel(pen, box).inset(-pen.px(4));
   const double top = heading(pen, {in.x, in.y}, in.width, pen.t("turnover.where"));
   const auto text_of = [&](std::size_t i) {
@@ -196,7 +245,7 @@ void TurnoverScreen::draw_destinations(Pen& pen, const Box& box) {
     heights.push_back(list_row_height(pen, in.width, text_of(i)));
   list_view(
       pen, {in.x, top, in.width, in.bottom() - top}, destinations_,
-      {std::move(heights), destination_, false, id_to}, [&](const Box& row, std::size_t i) {
+      {std::move(heights), destination_, false, id_to, true}, [&](const Box& row, std::size_t i) {
         const double x = key_cap(pen, {row.x, row.centre().y}, std::to_string(i + 1)) + pen.px(10);
         list_line(pen, {x, row.y, row.right() - x, row.height}, text_of(i));
       });
@@ -217,7 +266,7 @@ void TurnoverScreen::write_check(Flow& flow, const Strings& t, const picture::Pa
     const auto went = t("turnover." + std::string(word(cleared_[i].to)));
     flow.item("!", t("turnover.wrong", {name_of(i), went, words_of(left, t)}), ink.caution,
               Weight::bold);
-    flow.under(t("turnover.because." + std::string(word(left.because))), ink.ink);
+    flow.under(reason_of(left, t), ink.ink);
   }
   for (const auto i : check_->sharps_late)
     flow.item("!", t("turnover.sharps-late", {name_of(i)}), ink.caution, Weight::bold);
@@ -226,6 +275,16 @@ void TurnoverScreen::write_check(Flow& flow, const Strings& t, const picture::Pa
     if (left.goes_to(cleared_[i].to))
       flow.item("✓", t("turnover.right", {name_of(i), words_of(left, t)}), ink.good);
   }
+  write_not_asked(flow, t, ink);
+}
+
+void TurnoverScreen::write_not_asked(Flow& flow, const Strings& t,
+                                     const picture::Palette& ink) const {
+  if (put_.empty() && open_.empty()) return;
+  flow.gap(8);
+  flow.heading(t("turnover.not-asked"));
+  if (!put_.empty()) flow.item("•", t("turnover.not-asked.put", {listed(put_)}), ink.ink);
+  if (!open_.empty()) flow.item("•", t("turnover.not-asked.open", {listed(open_)}), ink.ink);
 }
 
 }  // namespace beforehand::stage

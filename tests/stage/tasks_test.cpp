@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <set>
 
 #include "playing.hpp"
 
@@ -92,6 +93,68 @@ TEST(Tasks, ByKeyboardFromBriefingToDebrief) {
   EXPECT_TRUE(seen.shows("Clearing up: "));
 }
 
+// What is too many is said so, beside what is right; and why a thing does not go there.
+TEST(Tasks, AThingThatDoesNotGoOnTheTrayIsNamedWithItsReason) {
+  for (const auto* language : {"en", "es"}) {
+    auto program = with_tasks(language);
+    press(program, Key::enter);
+    press(program, Key::enter);
+    lay_all(program, Key::up, Key::down, Key::enter);
+    const auto& items = program.set_up()->items();
+    const auto rub = std::find_if(items.begin(), items.end(), [](const auto& item) {
+      return item.belongs == drill::Belongs::counter && item.icon == "hand-rub";
+    });
+    ASSERT_NE(rub, items.end());
+    lay(program, static_cast<std::size_t>(rub - items.begin()), Key::up, Key::down, Key::enter);
+    type(program, "r");
+    ASSERT_TRUE(program.set_up()->check().has_value()) << "R looks at it";
+    const auto seen = look_at(program, 1280, 1400, 1);
+    const bool english = std::string(language) == "en";
+    EXPECT_TRUE(seen.shows(english ? "4 of 4 things needed" : "4 de 4 cosas necesarias"));
+    EXPECT_TRUE(seen.shows(english ? "and 1 too many" : "y 1 de más"));
+    EXPECT_TRUE(seen.shows(english ? "The tray is for what goes" : "La bandeja es para lo que va"));
+  }
+}
+
+// Every way on has its key beside it, at any size.
+TEST(Tasks, EveryButtonShowsItsKey) {
+  for (const auto* language : {"en", "es"}) {
+    auto program = with_tasks(language);
+    press(program, Key::enter);
+    press(program, Key::enter);
+    for (const double scale : {1.0, 2.0}) {
+      const auto seen = look_at(program, 1280, 720, scale);
+      for (const auto* key : {"R", "D"})
+        EXPECT_TRUE(std::any_of(
+            seen.texts.begin(), seen.texts.end(),
+            [key](const auto& text) { return text.line == key && text.visible.width > 0; }))
+            << key << " in " << language << " at " << scale;
+    }
+  }
+}
+
+// What was used and is not asked for is told, with the reason.
+TEST(Tasks, ClearingUpTellsWhatItDoesNotAskFor) {
+  auto shelf = shipped_shelf();
+  std::erase_if(shelf, [](const ShelfItem& i) { return i.procedure->id != "class-ii-composite"; });
+  auto program = program_on(std::move(shelf), nullptr, "en", true);
+  press(program, Key::enter);
+  press(program, Key::enter);
+  type(program, "d");
+  play_to_debrief(program);
+  ASSERT_EQ(program.stand(), Stand::turnover);
+  std::set<std::string> asked;
+  for (const auto& left : program.turnover()->left())
+    asked.insert(program.sitting()->procedure().supply(left.supply).name);
+  EXPECT_TRUE(asked.contains("Eye shield"));
+  EXPECT_TRUE(asked.contains("High-speed handpiece"));
+  while (!program.turnover()->check()) press(program, Key::enter);
+  const auto seen = look_at(program, 1280, 4000, 1);
+  EXPECT_TRUE(seen.shows("Used too, and not asked for"));
+  EXPECT_TRUE(seen.shows("Not settled by the scenario"));
+  EXPECT_TRUE(seen.shows("Air-water syringe"));
+}
+
 // The score is the same whether the tray was laid or passed over.
 TEST(Tasks, TheTrayChangesNothingInTheScore) {
   const auto total = [](bool laid) {
@@ -130,7 +193,7 @@ TEST(Tasks, ByMouse) {
   ASSERT_EQ(program.stand(), Stand::turnover);
   while (!program.turnover()->check()) {
     ASSERT_TRUE(press_on(program, "Waste"));
-    if (program.turnover()->cleared().size() == 2) ASSERT_TRUE(press_on(program, "Take the last"));
+    if (program.turnover()->cleared().size() == 2) ASSERT_TRUE(press_on(program, "Take back"));
     if (program.turnover()->cleared().size() == 1) ASSERT_TRUE(press_on(program, "Clean and dis"));
   }
   EXPECT_LT(program.turnover()->check()->right, program.turnover()->left().size());
