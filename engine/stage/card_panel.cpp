@@ -43,69 +43,89 @@ std::array<std::vector<Row>, 2> columns_of(const std::vector<ActionCard>& cards)
 struct CardLook {
   Colour fill, line, text;
   double line_width = 1;
-  Weight weight = Weight::regular;
 };
 
 CardLook look_of(const Pen& pen, const CardNow& now, bool hovered) {
   const auto& ink = pen.ink();
-  if (now.held) return {ink.cover, ink.ink, ink.ink, 2.5, Weight::bold};
-  if (now.going_on) return {ink.work, ink.ink, ink.ink, 2, Weight::bold};
-  if (now.lined_up) return {ink.accent_soft, ink.accent, ink.accent_strong, 2, Weight::bold};
-  if (!now.possible()) return {ink.well, ink.edge, ink.ink_soft, 1, Weight::regular};
-  return {hovered ? ink.accent_soft : ink.card, ink.accent, ink.ink, 1.5, Weight::regular};
+  if (now.held) return {ink.cover, ink.ink, ink.ink, 2.5};
+  if (now.going_on) return {ink.work, ink.ink, ink.ink, 2};
+  if (now.lined_up) return {ink.accent_soft, ink.accent, ink.accent_strong, 2};
+  if (!now.possible()) return {ink.well, ink.edge, ink.ink_soft, 1};
+  return {hovered ? ink.accent_soft : ink.card, ink.accent, ink.ink, 1.5};
 }
 
-// A clock hand's worth of warning: how much of the window is left, where the level shows it.
-void draw_window(Pen& pen, const Box& box, const Sitting& sitting, ActionIx action) {
-  if (sitting.level() != Level::guided) return;
-  const Ms now = sitting.run().now();
+// What stands at a card's right end: what is done with it now, or a clock hand's worth of warning,
+// how much of the window is left, where the level shows it.
+struct CardEnd {
+  std::string text;
+  bool window = false, late = false;
+};
+
+CardEnd end_of(const Pen& pen, const CardNow& now, const Sitting& sitting, ActionIx action) {
+  if (now.offered) return {pen.t("card.offered")};
+  if (now.held) return {pen.t("card.held")};
+  if (now.going_on) return {pen.t("card.doing")};
+  if (now.lined_up) return {pen.t("card.lined-up")};
+  if (sitting.level() != Level::guided) return {};
+  const Ms at = sitting.run().now();
   for (const auto& prep : sitting.ahead()) {
-    if (prep.action != action || !prep.open(now)) continue;
-    const Ms left = prep.left(now);
-    const bool late = left < Ms{0};
-    const auto text =
-        late ? pen.t("card.late") : pen.t("card.left", {std::to_string(left.count() / 1000)});
-    const double width =
-        pen.canvas.measure(text, pen.size(TextSize::label), Weight::bold).width + pen.px(16);
-    badge(pen, {box.right() - width - pen.px(4), box.centre().y}, text,
-          late ? pen.ink().danger_soft : pen.ink().good_soft,
-          late ? pen.ink().danger : pen.ink().good);
+    if (prep.action != action || !prep.open(at)) continue;
+    const Ms left = prep.left(at);
+    if (left < Ms{0}) return {pen.t("card.late"), true, true};
+    return {pen.t("card.left", {std::to_string(left.count() / 1000)}), true};
+  }
+  return {};
+}
+
+double width_of(const Pen& pen, const CardEnd& end) {
+  if (end.text.empty()) return pen.px(8);
+  return pen.canvas.measure(end.text, pen.size(TextSize::label), Weight::bold).width +
+         pen.px(end.window ? 20 : 12);
+}
+
+void draw_end(Pen& pen, const Box& box, const CardEnd& end, const CardLook& look) {
+  const auto& ink = pen.ink();
+  if (end.window) {
+    badge(pen, {box.right() - width_of(pen, end) + pen.px(4), box.centre().y}, end.text,
+          end.late ? ink.danger_soft : ink.good_soft, end.late ? ink.danger : ink.good);
     return;
   }
+  auto style = pen.style(TextSize::label, look.text, Weight::bold);
+  style.align = picture::Align::right;
+  style.level = picture::Level::middle;
+  pen.canvas.text({box.right() - pen.px(8), box.centre().y}, end.text, style);
 }
 
-double window_width(const Pen& pen, const Sitting& sitting, ActionIx action) {
-  if (sitting.level() != Level::guided) return 0;
-  for (const auto& prep : sitting.ahead())
-    if (prep.action == action && prep.open(sitting.run().now())) return pen.px(66);
-  return 0;
-}
+/// A title in as many lines as its words need, and how many the room has place for.
+struct Fitted {
+  std::size_t lines, place;
+  bool words_whole;
+  bool whole() const { return words_whole && lines <= place; }
+};
 
-std::string state_word(const Pen& pen, const CardNow& now) {
-  if (now.offered) return pen.t("card.offered");
-  if (now.held) return pen.t("card.held");
-  if (now.going_on) return pen.t("card.doing");
-  if (now.lined_up) return pen.t("card.lined-up");
-  return {};
+Fitted fitted(const Pen& pen, const Box& room, const std::string& title) {
+  const double size = pen.size(TextSize::label);
+  const auto lines = picture::wrap(pen.canvas, title, room.width, size, Weight::regular);
+  std::string words;
+  for (const auto& line : lines) words += (words.empty() ? "" : " ") + line;
+  const double line = pen.canvas.measure("X", size, Weight::regular).height;
+  return {lines.size(), static_cast<std::size_t>(room.height / (0.95 * line)), words == title};
 }
 
 // In as many lines as the row has room for, if its words stay whole. Gives whether all of it is
 // there.
 bool write_title(Pen& pen, const Box& room, const std::string& title, const CardLook& look) {
-  auto style = pen.style(TextSize::label, look.text, look.weight);
-  const auto lines = picture::wrap(pen.canvas, title, room.width, style.size, look.weight);
-  std::string words;
-  for (const auto& line : lines) words += (words.empty() ? "" : " ") + line;
-  const double line = pen.canvas.measure("X", style.size, look.weight).height;
-  const auto fit = static_cast<std::size_t>(room.height / (0.95 * line));
-  if (lines.size() > 1 && fit > 1 && words == title) {
-    const double half = static_cast<double>(std::min(lines.size(), fit)) * line / 2;
+  auto style = pen.style(TextSize::label, look.text);
+  const auto fit = fitted(pen, room, title);
+  if (fit.lines > 1 && fit.place > 1 && fit.words_whole) {
+    const double line = pen.canvas.measure("X", style.size, style.weight).height;
+    const double half = static_cast<double>(std::min(fit.lines, fit.place)) * line / 2;
     paragraph(pen, {room.x, room.centre().y - half}, room.width, title, TextSize::label, look.text,
-              look.weight, room.centre().y + half + pen.px(1));
-    return lines.size() <= fit;
+              Weight::regular, room.centre().y + half + pen.px(1));
+    return fit.whole();
   }
   style.level = picture::Level::middle;
-  const auto written = picture::shorten(pen.canvas, title, room.width, style.size, look.weight);
+  const auto written = picture::shorten(pen.canvas, title, room.width, style.size, style.weight);
   pen.canvas.text({room.x, room.centre().y}, written, style);
   return written == title;
 }
@@ -124,22 +144,18 @@ bool draw_card(Pen& pen, const Box& box, const Box& view, const Sitting& sitting
   std::transform(keys.begin(), keys.end(), keys.begin(),
                  [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 32) : c; });
   const bool begun = !typing.begun().empty() && card.keys.rfind(typing.begun(), 0) == 0;
-  double x = key_cap(pen, {box.x + pen.px(4), box.centre().y}, keys) + pen.px(8);
+  const double x = key_cap(pen, {box.x + pen.px(4), box.centre().y}, keys) + pen.px(8);
   if (begun) focus_ring(pen, box.inset(pen.px(3)), pen.px(4));
-  const auto word = state_word(pen, now);
-  double right = box.right() - pen.px(8);
-  if (!word.empty()) {
-    auto style = pen.style(TextSize::label, look.text, Weight::bold);
-    style.align = picture::Align::right;
-    style.level = picture::Level::middle;
-    pen.canvas.text({right, box.centre().y}, word, style);
-    right -= pen.canvas.measure(word, style.size, Weight::bold).width + pen.px(8);
-  } else {
-    right -= window_width(pen, sitting, card.action);
-    draw_window(pen, box, sitting, card.action);
-  }
+  const Box whole{x, box.y, box.right() - x - pen.px(8), box.height};
+  auto end = end_of(pen, now, sitting, card.action);
+  Box room{x, box.y, box.right() - x - width_of(pen, end), box.height};
+  // What is being done stands in the hands too: its title comes first.
+  if (!end.window && !fitted(pen, room, card.label).whole() &&
+      fitted(pen, whole, card.label).whole())
+    end = {}, room = whole;
+  if (!end.text.empty()) draw_end(pen, box, end, look);
   pen.hits.add(box.common(view), press_card + static_cast<int>(card.action.at()));
-  return write_title(pen, {x, box.y, right - x, box.height}, card.label, look) && now.possible();
+  return write_title(pen, room, card.label, look) && now.possible();
 }
 
 // The whole title and, for what cannot be done, the reason, beside the card.
@@ -188,35 +204,54 @@ struct RowHeights {
   double height = 0;  ///< of the higher column
 };
 
-// A title too long for one line has more, where the rows then fit or are scrolled anyway; the room
-// that is left is shared out.
-RowHeights placed(const Pen& pen, const std::vector<std::vector<Row>>& columns, double width,
-                  double room) {
-  const double line = pen.px(28), further = pen.px(20);
+// A title too long for one line has as many as it needs beside what may stand at the card's end.
+RowHeights rows_of(const Pen& pen, const std::vector<std::vector<Row>>& columns, double width,
+                   double end) {
+  const double one = pen.px(29), two = pen.px(43), further = pen.px(18);
   const auto wanted = [&](const Row& row) {
-    if (row.card == nullptr) return line;
-    const double beside = key_cap_width(pen, row.card->keys) + pen.px(20);
+    if (row.card == nullptr) return one;
+    const double beside = key_cap_width(pen, row.card->keys) + pen.px(12) + end;
     const auto lines = picture::wrap(pen.canvas, row.card->label, width - beside,
                                      pen.size(TextSize::label), Weight::regular);
-    return line + further * static_cast<double>(std::min<std::size_t>(lines.size(), 3) - 1);
+    return lines.size() < 2 ? one : two + further * static_cast<double>(lines.size() - 2);
   };
   RowHeights result;
-  std::size_t most = 1;
   for (const auto& column : columns) {
     auto& rows = result.rows.emplace_back();
     for (const auto& row : column) rows.push_back(wanted(row));
     result.height = std::max(result.height, std::accumulate(rows.begin(), rows.end(), 0.0));
-    most = std::max(most, column.size());
   }
-  const double share = room / static_cast<double>(most);
+  return result;
+}
+
+// What stands at a card's end has room of its own, as far down as there is room without scrolling
+// for that alone. The room that is left is shared out.
+RowHeights placed(const Pen& pen, const std::vector<std::vector<Row>>& columns, double width,
+                  double room) {
+  const auto wide = rows_of(pen, columns, width, pen.px(76));
+  auto result = rows_of(pen, columns, width, pen.px(8));
+  if (result.height > room) {
+    result = wide;
+  } else {
+    for (std::size_t c = 0; c < columns.size(); ++c) {
+      auto& rows = result.rows[c];
+      double height = std::accumulate(rows.begin(), rows.end(), 0.0);
+      for (std::size_t r = 0; r < rows.size(); ++r) {
+        const double more = wide.rows[c][r] - rows[r];
+        if (height + more > room) continue;
+        rows[r] += more;
+        height += more;
+      }
+      result.height = std::max(result.height, height);
+    }
+  }
+  std::size_t most = 1;
+  for (const auto& column : columns) most = std::max(most, column.size());
   const double more =
       std::clamp((room - result.height) / static_cast<double>(most), 0.0, pen.px(14));
-  const bool whole = result.height <= room || share < line;
-  result.height = 0;
-  for (auto& rows : result.rows) {
-    for (double& height : rows) height = whole ? height + more : std::min(share, pen.px(42));
-    result.height = std::max(result.height, std::accumulate(rows.begin(), rows.end(), 0.0));
-  }
+  for (auto& rows : result.rows)
+    for (double& height : rows) height += more;
+  result.height += more * static_cast<double>(most);
   return result;
 }
 
@@ -225,7 +260,7 @@ RowHeights placed(const Pen& pen, const std::vector<std::vector<Row>>& columns, 
 void draw_cards(Pen& pen, const Box& box, const Sitting& sitting, const Typing& typing,
                 CardsShown& shown) {
   const Box in = panel(pen, box).inset(-pen.px(6));
-  const auto columns = arranged(sitting.cards(), box.width < pen.px(420));
+  const auto columns = arranged(sitting.cards(), box.width < pen.px(500));
   const double gap = pen.px(4), between = pen.px(10);
   if (shown.scroll.view != in.height) shown.followed = false;  // the window has another size
   const auto count = static_cast<double>(columns.size());

@@ -186,8 +186,22 @@ namespace {
 struct Slot {
   std::string text;
   bool busy = false, held = false;
-  std::string brief;  // the same where there is no room for all of it
+  std::string title, brief;  // the same where there is no room for all of it
 };
+
+// The first of them that there is room for; the last, cut short, where there is none.
+std::string first_that_fits(const Pen& pen, std::initializer_list<std::string> texts, double room,
+                            Weight weight) {
+  for (const auto& text : texts)
+    if (pen.canvas.measure(text, pen.size(TextSize::label), weight).width <= room) return text;
+  return *(texts.end() - 1);
+}
+
+// What an action is done with, or else its title.
+std::string brief_of(const procedure::Procedure& procedure, ActionIx action, const Strings& t) {
+  const auto supply = procedure.action(action).supply;
+  return supply ? procedure.supply(supply).name : title_of(procedure, action, t);
+}
 
 std::vector<Slot> slots_of(const Sitting& sitting, const Strings& t) {
   const auto& procedure = sitting.procedure();
@@ -197,23 +211,24 @@ std::vector<Slot> slots_of(const Sitting& sitting, const Strings& t) {
     const auto title = doing.action ? title_of(procedure, doing.action, t)
                        : doing.step ? procedure.step(doing.step).title
                                     : std::string();
-    std::string text = title, brief = title;
-    if (doing.cover && doing.supply) brief = procedure.supply(doing.supply).name;
+    std::string text = title;
+    const auto brief = doing.action ? brief_of(procedure, doing.action, t) : title;
     if (doing.cover)
       text = t("hand.holding", {brief});
     else if (doing.ends != never)
       text = t("hand.doing",
                {title, duration_text(std::max(Ms{0}, doing.ends - sitting.run().now()))});
     for (int hand = 0; hand < doing.hands; ++hand)
-      slots.push_back({text, true, doing.cover, brief});
+      slots.push_back({text, true, doing.cover, title, brief});
   }
   for (const auto supply : person.holds) {
     const bool offered = sitting.world().supply(supply).offered;
     const auto& name = procedure.supply(supply).name;
-    slots.push_back({t(offered ? "hand.offering" : "hand.has", {name}), true, offered, name});
+    slots.push_back({t(offered ? "hand.offering" : "hand.has", {name}), true, offered, name, name});
   }
   const auto hands = static_cast<std::size_t>(procedure.person(sitting.trainee()).hands);
-  while (slots.size() < hands) slots.push_back({t("hand.free"), false, false, {}});
+  while (slots.size() < hands)
+    slots.push_back({t("hand.free"), false, false, t("hand.free"), t("hand.free")});
   return slots;
 }
 
@@ -234,17 +249,22 @@ void draw_hands(Pen& pen, const Box& box, const Sitting& sitting) {
         pen.px(6));
     const auto style = pen.style(TextSize::label, content.busy ? ink.ink : ink.ink_soft);
     const double room = slot.width - pen.px(12);
-    const bool whole = pen.canvas.measure(content.text, style.size, style.weight).width <= room;
     line_of(pen, {slot.x + pen.px(6), slot.centre().y}, room,
-            whole || content.brief.empty() ? content.text : content.brief, style);
+            first_that_fits(pen, {content.text, content.title, content.brief}, room, style.weight),
+            style);
     y += line + gap;
   }
   const bool can = person.attention() != nullptr || person.lined_up.has_value();
-  if (person.lined_up && person.lined_up->action)
-    line_of(pen, {in.x + pen.px(2), y + pen.px(9)}, in.width,
-            pen.t("hand.lined-up", {title_of(sitting.procedure(), person.lined_up->action, pen.t)}),
+  if (person.lined_up && person.lined_up->action) {
+    const auto action = person.lined_up->action;
+    const auto text =
+        first_that_fits(pen,
+                        {pen.t("hand.lined-up", {title_of(sitting.procedure(), action, pen.t)}),
+                         pen.t("hand.lined-up", {brief_of(sitting.procedure(), action, pen.t)})},
+                        in.width, Weight::bold);
+    line_of(pen, {in.x + pen.px(2), y + pen.px(9)}, in.width, text,
             pen.style(TextSize::label, ink.accent_strong, Weight::bold));
-  else if (person.gloves_soiled)
+  } else if (person.gloves_soiled)
     badge(pen, {in.x, y + pen.px(10)}, pen.t("hand.gloves-soiled"), ink.caution_soft, ink.caution);
   else
     line_of(pen, {in.x + pen.px(2), y + pen.px(9)}, in.width, pen.t("hand.nothing-lined-up"),

@@ -241,7 +241,7 @@ void DrillScreen::draw(Pen& outer, const Box& box) {
 }
 
 void DrillScreen::draw_wide(Pen& pen, const Box& below) {
-  const double gap = pen.px(8), left = below.width * 0.58, right = below.width - left - gap;
+  const double gap = pen.px(8), left = below.width * 0.57, right = below.width - left - gap;
   const double chart = std::max(pen.px(140), below.height * 0.23),
                upper = below.height - chart - gap;
   const double narrow = std::max(pen.px(250), left * 0.36), wide = left - narrow - gap;

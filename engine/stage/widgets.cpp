@@ -50,7 +50,7 @@ double key_cap_width(const Pen& pen, std::string_view key) {
 
 double key_cap(Pen& pen, Point at, std::string_view key) {
   if (key.empty()) return at.x;
-  const double height = pen.px(24), width = key_cap_width(pen, key);
+  const double height = pen.px(22), width = key_cap_width(pen, key);
   const Box cap{at.x, at.y - height / 2, width, height};
   pen.canvas.rectangle(cap, {pen.ink().well, {pen.ink().edge_strong, pen.px(1)}}, pen.px(5));
   pen.canvas.text(cap.centre(), key,
@@ -59,9 +59,9 @@ double key_cap(Pen& pen, Point at, std::string_view key) {
 }
 
 double badge(Pen& pen, Point at, std::string_view text, Colour fill, Colour text_colour) {
-  const double width = label_width(pen, text, Weight::bold) + pen.px(16);
-  const Box box{at.x, at.y - pen.px(13), width, pen.px(26)};
-  pen.canvas.rectangle(box, {fill, {text_colour, pen.px(1)}}, pen.px(13));
+  const double width = label_width(pen, text, Weight::bold) + pen.px(13);
+  const Box box{at.x, at.y - pen.px(12), width, pen.px(24)};
+  pen.canvas.rectangle(box, {fill, {text_colour, pen.px(1)}}, pen.px(12));
   pen.canvas.text(box.centre(), text,
                   middle(pen.style(TextSize::label, text_colour, Weight::bold), Align::centre));
   return box.right();
