@@ -27,19 +27,19 @@ std::string time_text(Ms t) {
   return duration_text(t < Ms{60'000} ? t : Ms{(t.count() + 500) / 1000 * 1000});
 }
 
-// A row of a table: texts at shares of the width.
+// A row of a table: texts at shares of the width, in as many lines as they need.
 void row(Pen& pen, Flow& flow, const std::vector<std::pair<double, std::string>>& cells,
          Colour colour, Weight weight) {
+  double bottom = flow.y + pen.px(24);
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const double x = flow.x() + flow.width() * cells[i].first;
     const double end = i + 1 < cells.size() ? cells[i + 1].first : 1.0;
     const double room = flow.width() * (end - cells[i].first) - pen.px(8);
-    auto style = pen.style(TextSize::label, colour, weight);
-    style.level = picture::Level::top;
-    pen.canvas.text({x, flow.y},
-                    picture::shorten(pen.canvas, cells[i].second, room, style.size, weight), style);
+    bottom = std::max(bottom, paragraph(pen, {x, flow.y}, room, cells[i].second, TextSize::label,
+                                        colour, weight) +
+                                  pen.px(4));
   }
-  flow.gap(24);
+  flow.y = bottom;
 }
 
 void rule(Pen& pen, Flow& flow) {

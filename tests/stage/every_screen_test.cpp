@@ -11,18 +11,14 @@
 #include <map>
 #include <set>
 
-#include "procedure/title.hpp"
 #include "stage/app.hpp"
 
 namespace beforehand::stage {
 namespace {
 
 /// The texts that may be cut short, each because all of it can be had otherwise:
-/// - what a card says: it is written whole once the card is marked or pointed at, and beside it
-///   while it is the next thing to do;
 /// - what a step is called, on a bar of a chart, with its number in the briefing's: it is written
 ///   whole in the briefing's and the debrief's lists, and by the clinician's name while it goes on;
-/// - a supply in a hand: the card of what is done with it is lit;
 /// - the words under the close-up: the oldest come last, and the picture shows what they say.
 class MayBeCut {
  public:
@@ -32,24 +28,20 @@ class MayBeCut {
       if (!item.procedure) continue;
       const auto& p = *item.procedure;
       for (const auto& step : p.steps) names_.insert(step.title);
-      for (const auto& supply : p.supplies) names_.insert(supply.name);
-      for (std::size_t i = 0; i < p.actions.size(); ++i) names_.insert(title_of(p, ActionIx{i}, t));
     }
     for (std::size_t i = 0; i < procedure::field_count; ++i)
       words_.insert(t("field." + std::string(word(static_cast<procedure::Field>(i)))));
-    lined_up_ = t("hand.lined-up", {""});
   }
 
   bool operator()(std::string_view cut) const {
     cut.remove_suffix(std::string_view("…").size());
     const auto parting = cut.find(" · ");
     if (parting != std::string_view::npos) return words_.count(std::string(cut.substr(0, parting)));
-    if (cut.starts_with(lined_up_)) cut.remove_prefix(lined_up_.size());
     const auto number = std::min(cut.find_first_not_of("0123456789 "), cut.size());
     cut.remove_prefix(number);
     return std::any_of(names_.begin(), names_.end(), [&](const std::string& name) {
       if (name.starts_with(cut)) return number > 0 || cut.size() >= fewest;
-      return name.find(" " + std::string(cut)) != std::string::npos;  // a card's further line
+      return name.find(" " + std::string(cut)) != std::string::npos;  // a bar's further line
     });
   }
 
@@ -58,7 +50,6 @@ class MayBeCut {
 
   std::set<std::string> names_;
   std::set<std::string> words_;
-  std::string lined_up_;
 };
 
 // The tours of somebody who practises alone; what the others cut short is not yet looked at.
