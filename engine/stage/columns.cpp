@@ -29,20 +29,23 @@ void Columns::row(const std::vector<std::string>& cells) {
 }
 
 void Columns::write(const std::vector<std::string>& cells, Weight weight) {
-  const double gap = pen_.px(8), first = flow_.width() * shares_.front();
+  const double gap = pen_.px(8);
+  const auto count = std::min(cells.size(), shares_.size());
   auto style = pen_.style(TextSize::label, pen_.ink().ink, weight);
-  style.level = picture::Level::middle;
-  const double name =
-      picture::paragraph_height(pen_.canvas, cells.front(), first - gap, style.size, weight);
-  const double height = std::max(pen_.px(26), name + pen_.px(6)), middle = flow_.y + height / 2;
-  paragraph(pen_, {flow_.x(), middle - name / 2}, first - gap, cells.front(), TextSize::label,
-            style.colour, weight);
-  style.align = picture::Align::right;
-  double x = flow_.x() + first;
-  for (std::size_t i = 1; i < std::min(cells.size(), shares_.size()); ++i) {
-    const double width = flow_.width() * shares_[i];
-    const auto text = picture::shorten(pen_.canvas, cells[i], width - gap, style.size, weight);
-    pen_.canvas.text({x + width, middle}, text, style);
+  const auto height_of = [&](std::size_t i) {
+    return picture::paragraph_height(pen_.canvas, cells[i], flow_.width() * shares_[i] - gap,
+                                     style.size, weight);
+  };
+  double height = pen_.px(26);
+  for (std::size_t i = 0; i < count; ++i) height = std::max(height, height_of(i) + pen_.px(6));
+  double x = flow_.x();
+  for (std::size_t i = 0; i < count; ++i) {
+    const double width = flow_.width() * shares_[i], own = height_of(i);
+    const double left = i == 0 ? x : x + gap;  // a name ends before its gap, a figure begins after
+    picture::paragraph(pen_.canvas,
+                       {left, flow_.y + (height - own) / 2, width - gap, own + pen_.px(1)},
+                       cells[i], style);
+    style.align = picture::Align::right;
     x += width;
   }
   flow_.y += height;

@@ -65,13 +65,6 @@ class Rows {
   const Strings& t_;
 };
 
-void cell(Pen& pen, double x, double y, double room, const std::string& text, Colour colour,
-          Weight weight) {
-  auto style = pen.style(TextSize::label, colour, weight);
-  style.level = picture::Level::top;
-  pen.canvas.text({x, y}, picture::shorten(pen.canvas, text, room, style.size, weight), style);
-}
-
 constexpr Ms noticeable_lateness{1000};
 
 // How a need went, in few words.
@@ -202,8 +195,13 @@ void write_comparison(Pen& pen, Flow& flow, const std::string& now,
     return;
   }
   const auto& ink = pen.ink();
-  const double name = least.name * wider, first = least.now * wider, each = least.each() * wider,
-               gap = pen.px(8), value = least.then * wider;
+  const double gap = pen.px(8);
+  double name = least.name * wider, first = least.now * wider, each = least.each() * wider,
+         value = least.then * wider;
+  // Where room is short, a name has two lines rather than a figure.
+  if (const double rest = flow.width() - least.sum(1) + least.name;
+      wider < 1 && rest >= pen.px(100))
+    name = rest, first = least.now, each = least.each(), value = least.then;
   const double left = flow.x() + name + first;
   double below = paragraph(pen, {flow.x() + name, flow.y}, first - gap, now, TextSize::label,
                            ink.ink_soft, Weight::bold) +
@@ -217,19 +215,24 @@ void write_comparison(Pen& pen, Flow& flow, const std::string& now,
   for (std::size_t r = 0; r < others.front().rows.size(); ++r) {
     pen.canvas.line({flow.x(), flow.y}, {flow.x() + flow.width(), flow.y}, {ink.edge, pen.px(1)});
     flow.gap(4);
-    const auto weight = r == 0 ? Weight::bold : Weight::regular;
-    cell(pen, flow.x(), flow.y, name - gap, others[0].rows[r].name, ink.ink, weight);
-    cell(pen, flow.x() + name, flow.y, first - gap, others[0].rows[r].now, ink.ink, Weight::bold);
+    double under = flow.y + pen.px(20);  // what does not fit one line has two
+    const auto write = [&](double x, double room, const std::string& text, Colour colour,
+                           Weight weight) {
+      under = std::max(
+          under, paragraph(pen, {x, flow.y}, room - gap, text, TextSize::label, colour, weight));
+    };
+    write(flow.x(), name, others[0].rows[r].name, ink.ink, r == 0 ? Weight::bold : Weight::regular);
+    write(flow.x() + name, first, others[0].rows[r].now, ink.ink, Weight::bold);
     for (std::size_t i = 0; i < others.size(); ++i) {
       const auto& row = others[i].rows[r];
       const double x = left + each * static_cast<double>(i);
-      cell(pen, x, flow.y, value - gap, row.then, ink.ink, Weight::regular);
+      write(x, value, row.then, ink.ink, Weight::regular);
       const Colour colour = row.kind == Change::better  ? ink.good
                             : row.kind == Change::worse ? ink.danger
                                                         : ink.ink_soft;
-      cell(pen, x + value, flow.y, each - value - gap, row.change, colour, Weight::regular);
+      write(x + value, each - value, row.change, colour, Weight::regular);
     }
-    flow.gap(24);
+    flow.y = under + pen.px(4);
   }
   flow.gap(12);
 }
