@@ -8,6 +8,7 @@
 #include "picture/report.hpp"
 #include "picture/report_words.hpp"
 #include "picture/review_words.hpp"
+#include "picture/svg_canvas.hpp"
 
 namespace beforehand::picture {
 
@@ -62,7 +63,8 @@ HtmlPage::Figure heat_figure(const CohortScenario& s, std::size_t from, std::siz
   }
   const Theme theme;
   f.width = heat_width(map, theme) + 4;
-  f.height = heat_height(map, theme) + 4;
+  view = heat_fitted(SvgCanvas(1, 1, "ruler"), map, view, theme, f.width);
+  f.height = heat_height(map, view, theme) + 4;
   f.draw = [=, words = review_words(t), box = Box{0, 0, f.width, f.height}](Canvas& canvas) {
     draw_heat(canvas, map, view, words, theme, box);
   };

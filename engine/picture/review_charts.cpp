@@ -107,9 +107,14 @@ void draw_curve_key(Canvas& canvas, const CurveChart& chart, const ReviewWords& 
 constexpr double heat_row = 28, heat_high_row = 44, heat_column = 78, heat_column_most = 210,
                  heat_steps = 330, heat_head = 66;
 constexpr std::size_t heat_name_lines = 3;
-constexpr double heat_steps_most = 620;
+constexpr double heat_steps_most = 620, heat_line = 1.2;
 
 double row_height(const Theme& t, bool high) { return t.px(high ? heat_high_row : heat_row); }
+
+double head_height(const Theme& t, const HeatView& view) {
+  const auto more = std::max(view.name_lines, heat_name_lines) - heat_name_lines;
+  return t.px(heat_head) + static_cast<double>(more) * heat_line * t.size(TextSize::label);
+}
 
 // A name in lines; a long one is broken behind its hyphens too.
 std::vector<std::string> name_lines(const Canvas& canvas, std::string name, const Theme& t,
@@ -121,12 +126,8 @@ std::vector<std::string> name_lines(const Canvas& canvas, std::string name, cons
 
 // Over its column, as low as it can be.
 void draw_name(Canvas& canvas, const std::string& name, const Theme& t, const Box& box) {
-  const double size = t.size(TextSize::label), line = size * 1.2;
-  auto lines = name_lines(canvas, name, t, box.width);
-  if (lines.size() > heat_name_lines) {
-    lines.resize(heat_name_lines);
-    lines.back() = shorten(canvas, lines.back() + " \u2026", box.width - t.px(8), size);
-  }
+  const double line = t.size(TextSize::label) * heat_line;
+  const auto lines = name_lines(canvas, name, t, box.width);
   double y = box.bottom() - t.px(4) - line * (static_cast<double>(lines.size()) - 0.5);
   for (const auto& text : lines) {
     canvas.text({box.centre().x, y}, text, label(t, Align::centre, t.palette.ink));
@@ -180,8 +181,8 @@ void draw_curve(Canvas& canvas, const CurveChart& chart, const ReviewWords& word
   draw_curve_key(canvas, chart, words, t, {box.x, box.bottom() - t.px(16)}, box.width);
 }
 
-double heat_height(const HeatMap& map, const Theme& t) {
-  return t.px(heat_head) + t.px(heat_row) * static_cast<double>(map.steps.size());
+double heat_height(const HeatMap& map, const HeatView& view, const Theme& t) {
+  return head_height(t, view) + row_height(t, view.high) * static_cast<double>(map.steps.size());
 }
 
 double heat_width(const HeatMap& map, const Theme& t) {
@@ -193,8 +194,8 @@ int heat_columns(const Theme& t, double width) {
   return std::max(1, static_cast<int>((room + 0.5) / t.px(heat_column)));
 }
 
-std::size_t heat_rows(const Theme& t, double height, bool high) {
-  const double room = height - t.px(heat_head) + 0.5, row = row_height(t, high);
+std::size_t heat_rows(const Theme& t, double height, const HeatView& view) {
+  const double room = height - head_height(t, view) + 0.5, row = row_height(t, view.high);
   return room < row ? 1 : static_cast<std::size_t>(room / row);
 }
 
@@ -209,12 +210,17 @@ double heat_titles(const Canvas& canvas, const HeatMap& map, const HeatView& vie
   return std::max(least_steps(t, width), std::min(needed, free)) - t.px(12);
 }
 
-bool heat_is_high(const Canvas& canvas, const HeatMap& map, const HeatView& view, const Theme& t,
-                  double width) {
-  const double room = heat_titles(canvas, map, view, t, width);
-  return std::any_of(view.step_titles.begin(), view.step_titles.end(), [&](const auto& title) {
-    return canvas.measure(title, t.size(TextSize::label), {}).width > room;
+HeatView heat_fitted(const Canvas& canvas, const HeatMap& map, HeatView view, const Theme& t,
+                     double width) {
+  const double titles = heat_titles(canvas, map, view, t, width);
+  view.high = std::any_of(view.step_titles.begin(), view.step_titles.end(), [&](const auto& title) {
+    return canvas.measure(title, t.size(TextSize::label), {}).width > titles;
   });
+  const double wide = column_width(canvas, map, view, t, width - titles - t.px(12));
+  for (std::size_t i = view.first_column; i < map.trainees.size(); ++i)
+    view.name_lines =
+        std::max(view.name_lines, name_lines(canvas, map.trainees[i], t, wide).size());
+  return view;
 }
 
 // One hue, from pale to full: it is an amount. Text stays dark on all of it.
@@ -239,7 +245,7 @@ void draw_heat(Canvas& canvas, const HeatMap& map, const HeatView& view, const R
   const double titles = heat_titles(canvas, map, view, t, box.width),
                left = box.x + titles + t.px(12);
   const double wide = column_width(canvas, map, view, t, box.right() - left);
-  const double high = row_height(t, view.high), head = t.px(heat_head);
+  const double high = row_height(t, view.high), head = head_height(t, view);
   const auto column = [&](std::size_t i) {
     return left + wide * static_cast<double>(i - view.first_column);
   };

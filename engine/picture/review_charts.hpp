@@ -38,15 +38,15 @@ struct HeatView {
   std::size_t first_row = 0, first_column = 0;
   std::vector<std::string> step_titles;  ///< by row of the map
   bool high = false;                     ///< rows of two lines
+  std::size_t name_lines = 0;            ///< over the columns, if more than the usual
 };
-/// Whether a title needs two lines in a chart of this width.
-bool heat_is_high(const Canvas&, const records::HeatMap&, const HeatView&, const Theme&,
-                  double width);
-double heat_height(const records::HeatMap&, const Theme&);
+/// The view with rows and a head as high as titles and names need in a chart of this width.
+HeatView heat_fitted(const Canvas&, const records::HeatMap&, HeatView, const Theme&, double width);
+double heat_height(const records::HeatMap&, const HeatView&, const Theme&);
 double heat_width(const records::HeatMap&, const Theme&);
 /// How many columns and rows fit, at least one.
 int heat_columns(const Theme&, double width);
-std::size_t heat_rows(const Theme&, double height, bool high);
+std::size_t heat_rows(const Theme&, double height, const HeatView&);
 /// Rows are steps, columns trainees; only what lies in the box is drawn.
 void draw_heat(Canvas&, const records::HeatMap&, const HeatView&, const ReviewWords&, const Theme&,
                const Box&);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "picture/review_words.hpp"
 #include "picture/text.hpp"
@@ -112,6 +113,7 @@ void ReviewClass::refresh() {
 
 void ReviewClass::changed() {
   table_.show(view_);
+  measured_.clear();
   row_ = 0;
   scroll_.offset = 0;
 }
@@ -284,6 +286,9 @@ std::vector<ReviewClass::Column> ReviewClass::columns_for(const Pen& pen, double
   while (needed() > width && list.size() > 3) list.erase(first_out());
   const auto names =
       std::count_if(list.begin(), list.end(), [&](const Column& c) { return gives_way(c.what); });
+  for (auto& c : list)
+    if (gives_way(c.what))
+      c.width += std::clamp(width_of(pen, c.what) - c.width, 0.0, std::max(0.0, width - needed()));
   const double over = (width - needed()) / static_cast<double>(names);
   double x = 0;
   for (auto& c : list) {
@@ -416,19 +421,48 @@ void ReviewClass::draw_head(Pen& pen, const Box& box, const std::vector<Column>&
                   {pen.ink().edge_strong, pen.px(1)});
 }
 
+// Names and titles take the lines they need. They are measured once, and each text once: a class
+// may have many rows.
+void ReviewClass::measure_rows(const Pen& pen, const std::vector<Column>& columns) {
+  const double size = pen.size(TextSize::label);
+  std::vector<double> now{size};
+  for (const auto& c : columns) now.push_back(c.width);
+  if (now == measured_) return;
+  measured_ = now;
+  const double line = pen.canvas.measure("X", size, Weight::bold).height;
+  std::map<std::string, double> of_title;
+  const auto height = [&](const std::string& text, double width) {
+    return picture::paragraph_height(pen.canvas, text, width - pen.px(14), size, Weight::bold);
+  };
+  tops_.assign(1, 0);
+  for (std::size_t i = 0; i < table_.size(); ++i) {
+    double most = line;
+    for (const auto& c : columns) {
+      if (c.what == What::trainee)
+        most = std::max(most, height(table_[i].summary.trainee_name, c.width));
+      if (c.what != What::scenario) continue;
+      const auto [title, fresh] = of_title.try_emplace(table_[i].title, 0);
+      if (fresh) title->second = height(title->first, c.width);
+      most = std::max(most, title->second);
+    }
+    tops_.push_back(tops_.back() + pen.px(34) + most - line);
+  }
+}
+
 void ReviewClass::draw_rows(Pen& pen, const Box& view, const std::vector<Column>& columns) {
-  const double step = pen.px(34);
-  page_ = std::max<std::size_t>(1, static_cast<std::size_t>(view.height / step));
+  measure_rows(pen, columns);
   scroll_.view = view.height;
-  scroll_.content = static_cast<double>(table_.size()) * step;
-  const double top = static_cast<double>(row_) * step;
-  scroll_.offset =
-      std::clamp(scroll_.offset, top + step - view.height, std::max(top, top + step - view.height));
+  scroll_.content = tops_.back();
+  const double lowest = tops_[row_ + 1] - view.height;
+  scroll_.offset = std::clamp(scroll_.offset, lowest, std::max(tops_[row_], lowest));
   scroll_.move(0);
   const picture::Clip clip(pen.canvas, view);
-  for (auto i = static_cast<std::size_t>(scroll_.offset / step); i < table_.size(); ++i) {
-    const Box row{view.x, view.y - scroll_.offset + static_cast<double>(i) * step,
-                  view.width - pen.px(12), step};
+  const auto below = std::upper_bound(tops_.begin(), tops_.end(), scroll_.offset);
+  const auto beyond = std::upper_bound(below, tops_.end(), scroll_.offset + view.height);
+  page_ = static_cast<std::size_t>(std::max<std::ptrdiff_t>(1, beyond - below));
+  for (auto i = static_cast<std::size_t>(below - tops_.begin()) - 1; i < table_.size(); ++i) {
+    const Box row{view.x, view.y - scroll_.offset + tops_[i], view.width - pen.px(12),
+                  tops_[i + 1] - tops_[i]};
     if (row.y > view.bottom()) break;
     draw_row(pen, row, i, columns);
   }
@@ -453,14 +487,13 @@ void ReviewClass::draw_row(Pen& pen, const Box& box, std::size_t i,
     const bool strong = (c.what == What::due && overdue) || (chosen && c.what == What::trainee) ||
                         (c.what == What::standing && r.readiness >= Readiness::evidence);
     auto style = pen.style(TextSize::label, colour, strong ? Weight::bold : Weight::regular);
-    style.level = picture::Level::middle;
-    const bool right = is_number(c.what);
-    style.align = right ? picture::Align::right : picture::Align::left;
-    const double x = box.x + c.x + (right ? c.width - pen.px(14) : pen.px(6));
-    pen.canvas.text({x, box.centre().y},
-                    picture::shorten(pen.canvas, cell(pen, r, c.what), c.width - pen.px(14),
-                                     style.size, style.weight),
-                    style);
+    if (is_number(c.what)) style.align = picture::Align::right;
+    const auto text = cell(pen, r, c.what);
+    const double width = c.width - pen.px(14),
+                 high =
+                     picture::paragraph_height(pen.canvas, text, width, style.size, style.weight),
+                 x = box.x + c.x + (is_number(c.what) ? 0 : pen.px(6));
+    picture::paragraph(pen.canvas, {x, box.centre().y - high / 2, width, high + 1}, text, style);
   }
 }
 

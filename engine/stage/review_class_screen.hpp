@@ -54,6 +54,7 @@ class ReviewClass {
   double draw_filters(Pen&, const Box&);
   void draw_head(Pen&, const Box&, const std::vector<Column>&);
   void draw_rows(Pen&, const Box&, const std::vector<Column>&);
+  void measure_rows(const Pen&, const std::vector<Column>&);
   void draw_row(Pen&, const Box&, std::size_t, const std::vector<Column>&);
   void draw_empty(Pen&, const Box&);
 
@@ -65,6 +66,8 @@ class ReviewClass {
   std::size_t row_ = 0, page_ = 10;
   std::string told_, problem_;
   Scroll scroll_;
+  std::vector<double> tops_;      // of the rows and below the last, as drawn
+  std::vector<double> measured_;  // for which widths and size of letters; empty: for none
   Hits hits_;
 };
 

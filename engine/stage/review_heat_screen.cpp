@@ -102,9 +102,9 @@ void ReviewHeat::draw(Pen& outer, const Box& box) {
     paragraph(pen, {in.x, y}, in.width, problem.empty() ? pen.t("review.heat.empty") : problem,
               TextSize::body, problem.empty() ? pen.ink().ink : pen.ink().danger);
   } else {
-    picture::HeatView shown{first_row_, 0, heat_.step_titles};
-    shown.high = picture::heat_is_high(pen.canvas, heat_.map, shown, pen.theme, chart.width);
-    rows_ = picture::heat_rows(pen.theme, chart.height, shown.high);
+    auto shown = picture::heat_fitted(pen.canvas, heat_.map, {first_row_, 0, heat_.step_titles},
+                                      pen.theme, chart.width);
+    rows_ = picture::heat_rows(pen.theme, chart.height, shown);
     move(0, 0);
     shown.first_row = first_row_;
     picture::draw_heat(pen.canvas, heat_.map, shown, picture::review_words(pen.t), pen.theme,
