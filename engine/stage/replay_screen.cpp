@@ -17,6 +17,7 @@ namespace {
 
 constexpr std::size_t view_count = 4;
 constexpr Ms stride{1000}, long_stride{15'000};
+constexpr double clock_wide = 60, sign_wide = 28;  // in a row of the list
 
 enum Id {
   id_back,
@@ -112,6 +113,11 @@ void ReplayScreen::step(int by) {
       return show_moment(static_cast<std::size_t>(i));
 }
 
+void ReplayScreen::go_on(int by) {
+  clock_.set_paused(true);
+  if (!read_on(by)) step(by);
+}
+
 void ReplayScreen::toggle_playing() {
   if (clock_.paused() && now() >= replay_.end()) show(Ms{0});
   clock_.set_paused(!clock_.paused());
@@ -147,7 +153,7 @@ ReplayScreen::Outcome ReplayScreen::on_press(int id) {
       break;
     case id_before:
     case id_after:
-      step(id == id_after ? 1 : -1);
+      go_on(id == id_after ? 1 : -1);
       break;
     case id_slower:
       clock_.set_pace(slower(clock_.pace()));
@@ -196,12 +202,12 @@ ReplayScreen::Outcome ReplayScreen::on_key(const Input& input) {
       show(replay_.end());
       break;
     case Key::up:
-    case Key::back_tab:
-      step(-1);
-      break;
     case Key::down:
+      go_on(input.key == Key::down ? 1 : -1);
+      break;
     case Key::tab:
-      step(1);
+    case Key::back_tab:
+      step(input.key == Key::tab ? 1 : -1);
       break;
     case Key::symbol:
       if (input.symbol == U's') return on_press(id_slower);
@@ -231,8 +237,10 @@ void ReplayScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   compact_ = is_compact(pen, box);
-  const auto buttons = transport(pen);
+  auto buttons = transport(pen, compact_);
   const double gap = pen.px(8), top = pen.px(48), width = box.width - 2 * gap;
+  if (button_bar_height(pen, width, buttons) > button_height(pen) + 1)
+    buttons = transport(pen, true);
   const double foot = button_bar_height(pen, width, buttons);
   draw_bar(pen, {box.x, box.y, box.width, top});
   const Box in{box.x + gap, box.y + top + gap, width, box.height - top - foot - 3 * gap};
@@ -242,7 +250,7 @@ void ReplayScreen::draw(Pen& outer, const Box& box) {
 
 void ReplayScreen::draw_wide(Pen& pen, const Box& in) {
   const double gap = pen.px(8);
-  const double room = std::min(in.width * 0.42, std::max(in.width * 0.37, in.height * 0.9));
+  const double room = std::min(in.width * 0.4, std::max(in.width * 0.35, in.height * 0.9));
   room_.draw(pen, {in.x, in.y, room, in.height}, scene());
   const double x = in.x + room + gap, width = in.right() - x;
   const double chart = std::clamp(1.35 * chart_.height(pen, width - pen.px(12)) + pen.px(12),
@@ -266,9 +274,8 @@ void ReplayScreen::draw_compact(Pen& pen, const Box& in) {
   const Box right{in.x + left + gap, in.y, in.width - left - gap, in.height};
   const auto filter = filter_button(pen);
   button(pen, {right.x, right.y, right.width, tabs}, filter.label, filter.key, {}, filter.id);
-  const double detail = right.height * 0.46, y = right.y + tabs + gap;
-  draw_list(pen, {right.x, y, right.width, right.bottom() - detail - gap - y});
-  draw_detail(pen, {right.x, right.bottom() - detail, right.width, detail});
+  const double y = right.y + tabs + gap;
+  draw_list(pen, {right.x, y, right.width, right.bottom() - y});
 }
 
 void ReplayScreen::draw_running(Pen& pen, const Box& ground) {
@@ -302,110 +309,139 @@ void ReplayScreen::draw_bar(Pen& pen, const Box& box) {
 
 // Who says what, what can be seen close up, and what happened.
 void ReplayScreen::draw_around(Pen& pen, const Box& box) {
-  const double gap = pen.px(8), beside = std::max(pen.px(250), box.width * 0.33);
+  const double gap = pen.px(8), beside = std::max(pen.px(250), box.width * 0.42);
   const auto scene = this->scene();
-  const double spoken = std::min(pen.px(160), box.height * 0.45);
+  const double spoken = std::min(pen.px(200), box.height * 0.58);
   draw_clinician(pen, {box.x, box.y, beside, spoken}, scene);
   draw_close_up(pen, {box.x, box.y + spoken + gap, beside, box.height - spoken - gap}, scene);
-  const double detail = std::min(pen.px(190), box.height * 0.5);
-  const Box right{box.x + beside + gap, box.y, box.width - beside - gap, box.height};
-  draw_list(pen, {right.x, right.y, right.width, right.height - detail - gap});
-  draw_detail(pen, {right.x, right.bottom() - detail, right.width, detail});
+  draw_list(pen, {box.x + beside + gap, box.y, box.width - beside - gap, box.height});
 }
 
+// A row's text and, in the marked one, all that is to be said about it.
+std::vector<ReplayScreen::Line> ReplayScreen::lines_of(const Pen& pen, std::size_t i) const {
+  const auto& ink = pen.ink();
+  const auto& moment = moments_[i];
+  const Colour colour = moment.bad           ? ink.danger
+                        : moment.at > now()  ? ink.ink_soft
+                        : moment.sign == "✓" ? ink.good
+                                             : ink.ink;
+  std::vector<Line> lines;
+  if (i != marked_) return {{moment.text, colour, moment.bad ? Weight::bold : Weight::regular}};
+  if (awaited_)
+    lines.push_back(
+        {pen.t("replay.coming", {clock_text(moment.at)}), ink.accent_strong, Weight::bold});
+  lines.push_back({moment.text, colour, Weight::bold});
+  if (moment.error) {
+    const auto words = words_under(*played_.procedure, score_.errors[*moment.error], pen.t);
+    lines.push_back({words.instead, ink.accent_strong, Weight::regular});
+    lines.push_back({words.why, ink.ink, Weight::regular});
+    lines.push_back({words.followed, ink.ink_soft, Weight::regular});
+  } else if (now() == Ms{0}) {
+    lines.push_back({pen.t("replay.keys"), ink.ink_soft, Weight::regular});
+  }
+  std::erase_if(lines, [](const Line& line) { return line.text.empty(); });
+  return lines;
+}
+
+// The list of what happened; every row takes the lines it needs.
 void ReplayScreen::draw_list(Pen& pen, const Box& box) {
   const auto& ink = pen.ink();
   pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
-  const double line = pen.px(26);
-  Box in = box.inset(pen.px(8));
-  in.height = std::floor(in.height / line) * line;  // whole rows
-  const double width = in.width - pen.px(12);
-  const picture::Clip clip(pen.canvas, in);
-  list_.view = in.height;
-  double y = in.y;
-  for (std::size_t i = 0; i < moments_.size(); ++i)
-    if (listed(moments_[i])) {
-      if (i == marked_ && !followed_) {
-        list_.content = 1e9;  // known below
-        list_.offset = std::max(0.0, y - in.y - std::floor(in.height / line / 2) * line);
-      }
-      y += line;
-    }
-  list_.content = y - in.y;
-  list_.move(0);
-  followed_ = true;
-  y = in.y - list_.offset;
-  for (std::size_t i = 0; i < moments_.size(); ++i) {
-    const auto& moment = moments_[i];
-    if (!listed(moment)) continue;
-    const Box row{in.x, y, width, line};
-    y += line;
-    if (row.bottom() < in.y || row.y > in.bottom()) continue;
-    if (i == marked_)
-      pen.canvas.rectangle(row, {ink.accent_soft, {ink.accent, pen.px(1.5)}}, pen.px(5));
-    const Colour colour = moment.bad           ? ink.danger
-                          : moment.at > now()  ? ink.ink_soft
-                          : moment.sign == "✓" ? ink.good
-                                               : ink.ink;
-    const auto weight = moment.bad || i == marked_ ? Weight::bold : Weight::regular;
-    const auto style = middle(pen.style(TextSize::label, colour, weight));
-    const double at = row.x + pen.px(6), sign = at + pen.px(60), text = sign + pen.px(28);
-    pen.canvas.text({at, row.centre().y}, clock_text(moment.at), style);
-    pen.canvas.text({sign, row.centre().y}, moment.sign, style);
-    pen.canvas.text({text, row.centre().y},
-                    picture::shorten(pen.canvas, moment.text, row.right() - text - pen.px(4),
-                                     style.size, weight),
-                    style);
-    const Box seen = row.common(in);
-    if (seen.height > 0) pen.hits.add(seen, id_row + static_cast<int>(i));
+  const Box in = box.inset(pen.px(8));
+  if (moments_.empty()) {
+    paragraph(pen, {in.x, in.y}, in.width, pen.t("replay.nothing"), TextSize::label, ink.ink_soft);
+    return;
   }
-  if (moments_.empty())
-    paragraph(pen, {in.x, in.y}, width, pen.t("replay.nothing"), TextSize::label, ink.ink_soft);
-  scroll_bar(pen, in, list_);
+  const double width = in.width - pen.px(12), size = pen.size(TextSize::label);
+  slim_ = width < pen.px(320);
+  const double above = slim_ ? pen.canvas.measure("X", size, Weight::bold).height : 0,
+               room = width - text_indent(pen) - pen.px(6);
+  std::vector<double> tops{0};
+  for (std::size_t i = 0; i < moments_.size(); ++i) {
+    double height = listed(moments_[i]) ? pen.px(7) + above : 0;
+    if (listed(moments_[i]))
+      for (const auto& line : lines_of(pen, i))
+        height += picture::paragraph_height(pen.canvas, line.text, room, size, line.weight);
+    tops.push_back(tops.back() + height);
+  }
+  follow(pen, in.height, tops);
+  {
+    const picture::Clip clip(pen.canvas, in);
+    for (std::size_t i = 0; i < moments_.size(); ++i) {
+      const Box row{in.x, in.y - list_.offset + tops[i], width, tops[i + 1] - tops[i]};
+      if (!listed(moments_[i]) || !row.overlaps(in)) continue;
+      draw_row(pen, row, i);
+      pen.hits.add(row.common(in), id_row + static_cast<int>(i));
+    }
+  }
+  const bool within = row_top_ < list_.offset && row_end_ > list_.offset + list_.view;
+  scroll_bar(pen, in, list_, within ? ink.accent_soft : ink.card);
 }
 
-void ReplayScreen::draw_detail(Pen& pen, const Box& box) {
+// In a slim list the text stands below the clock.
+double ReplayScreen::text_indent(const Pen& pen) const {
+  return pen.px(6 + (slim_ ? 0 : clock_wide + sign_wide));
+}
+
+void ReplayScreen::draw_row(Pen& pen, const Box& row, std::size_t i) const {
   const auto& ink = pen.ink();
-  pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
-  if (moments_.empty()) return;
-  const Box in = box.inset(pen.px(10));
-  const auto& moment = moments_[marked_];
-  double y = in.y;
-  const auto write = [&](const std::string& text, Colour colour, Weight weight) {
-    if (!text.empty() && y + pen.px(16) < in.bottom())
-      y = paragraph(pen, {in.x, y}, in.width, text, TextSize::label, colour, weight,
-                    in.bottom() + pen.px(2)) +
-          pen.px(2);
-  };
-  if (awaited_)
-    write(pen.t("replay.coming", {clock_text(moment.at)}), ink.accent_strong, Weight::bold);
-  write(moment.text, moment.bad ? ink.danger : ink.ink, Weight::bold);
-  if (!moment.error) return write(pen.t("replay.keys"), ink.ink_soft, Weight::regular);
-  const auto words = words_under(*played_.procedure, score_.errors[*moment.error], pen.t);
-  write(words.instead, ink.accent_strong, Weight::regular);
-  write(words.why, ink.ink, Weight::regular);
-  write(words.followed, ink.ink_soft, Weight::regular);
+  const auto lines = lines_of(pen, i);
+  if (i == marked_)
+    pen.canvas.rectangle(row, {ink.accent_soft, {ink.accent, pen.px(1.5)}}, pen.px(5));
+  const double x = row.x + pen.px(6), text = row.x + text_indent(pen);
+  double y = row.y + pen.px(3);
+  auto style = pen.style(TextSize::label, lines.front().colour, lines.front().weight);
+  style.level = picture::Level::top;
+  pen.canvas.text({x, y}, clock_text(moments_[i].at), style);
+  pen.canvas.text({x + pen.px(clock_wide), y}, moments_[i].sign, style);
+  if (slim_) y += pen.canvas.measure("X", style.size, Weight::bold).height;
+  for (const auto& line : lines)
+    y = paragraph(pen, {text, y}, row.right() - text - pen.px(6), line.text, TextSize::label,
+                  line.colour, line.weight);
+}
+
+// The marked row is kept in view, in the middle where it can be.
+void ReplayScreen::follow(const Pen& pen, double view, const std::vector<double>& tops) {
+  const double pale = pen.px(14);  // at the edges, see scroll_bar()
+  const bool resized = list_.view != view || list_.content != tops.back();
+  list_.view = view;
+  list_.content = tops.back();
+  row_top_ = tops[marked_] - pale, row_end_ = tops[marked_ + 1] + pale;
+  if (!followed_ || resized)
+    list_.offset = row_top_ - std::max(0.0, (view - (row_end_ - row_top_)) / 2);
+  followed_ = true;
+  list_.move(0);
+}
+
+// A row that is higher than the view is read to its end before the next one has its turn.
+bool ReplayScreen::read_on(int by) {
+  constexpr double page = 0.8;
+  if (!followed_ || row_end_ - row_top_ <= list_.view) return false;
+  const double stood = list_.offset;
+  list_.offset = std::clamp(stood + by * page * list_.view, row_top_, row_end_ - list_.view);
+  return std::abs(list_.offset - stood) > 1;
 }
 
 BarButton ReplayScreen::filter_button(const Pen& pen) const {
   return {pen.t(only_marks_ ? "replay.all" : "replay.marks"), "M", id_filter};
 }
 
-// In a small window signs stand for some of the words, and the filter stands over its list.
-std::vector<BarButton> ReplayScreen::transport(const Pen& pen) const {
+// Where there is little room signs stand for some of the words. In a small window the filter stands
+// over its list.
+std::vector<BarButton> ReplayScreen::transport(const Pen& pen, bool brief) const {
   const auto& t = pen.t;
-  const auto word = [&](const char* key, const char* sign) {
-    return compact_ ? std::string(sign) : t(key);
+  const auto word = [&](const char* key, const char* sign, bool short_of_room) {
+    return short_of_room ? std::string(sign) : t(key);
   };
   const auto pace = text_of(clock_.pace());
   std::vector<BarButton> out{{t(playing() ? "replay.pause" : "replay.play"),
                               compact_ ? std::string() : t("key.space"),
                               id_play,
                               {true, false, true}},
-                             {word("replay.before", ""), "↑", id_before},
-                             {word("replay.after", ""), "↓", id_after},
-                             {word("drill.slower", "–"), "S", id_slower},
-                             {compact_ ? pace : t("drill.quicker") + " · " + pace, "F", id_quicker},
+                             {word("replay.before", "", compact_), "↑", id_before},
+                             {word("replay.after", "", compact_), "↓", id_after},
+                             {word("drill.slower", "–", brief), "S", id_slower},
+                             {brief ? pace : t("drill.quicker") + " · " + pace, "F", id_quicker},
                              {t(chart_.zoomed() ? "debrief.whole" : "debrief.zoom"), "Z", id_zoom}};
   if (!compact_) out.push_back(filter_button(pen));
   return out;

@@ -59,7 +59,15 @@ class ReplayScreen {
   const Hits& hits() const { return hits_; }
 
  private:
+  struct Line {
+    std::string text;
+    Colour colour;
+    Weight weight;
+  };
+
   void go(Ms moment);
+  void go_on(int by);
+  bool read_on(int by);
   void step(int by);
   void mark_last();
   bool listed(const ReplayMoment& m) const { return !only_marks_ || m.bad || m.sign == "!"; }
@@ -73,9 +81,12 @@ class ReplayScreen {
   void draw_around(Pen&, const Box&);
   void draw_running(Pen&, const Box&);
   void draw_list(Pen&, const Box&);
-  void draw_detail(Pen&, const Box&);
+  void draw_row(Pen&, const Box&, std::size_t) const;
+  double text_indent(const Pen&) const;
+  void follow(const Pen&, double view, const std::vector<double>& tops);
+  std::vector<Line> lines_of(const Pen&, std::size_t) const;
   BarButton filter_button(const Pen&) const;
-  std::vector<BarButton> transport(const Pen&) const;
+  std::vector<BarButton> transport(const Pen&, bool brief) const;
 
   Played played_;
   const Strings& t_;
@@ -88,10 +99,11 @@ class ReplayScreen {
   PaceClock clock_{usual};
   std::size_t marked_ = 0;  // in moments_
   bool awaited_ = false;    // the marked one is still to come
-  bool only_marks_ = false, followed_ = false, compact_ = false;
+  bool only_marks_ = false, followed_ = false, compact_ = false, slim_ = false;
   std::size_t view_ = 0;  // of a small window: room, field, chart, what was said
   RoomPanel room_;
   Scroll list_;
+  double row_top_ = 0, row_end_ = 0;  // of the marked row in the list, as last drawn
   Hits hits_;
 };
 
