@@ -81,12 +81,11 @@ std::size_t big_buttons(Pen& pen, const Box& box, std::string_view title, bool f
   pen.canvas.rectangle(box, {pen.ink().card, {pen.ink().edge, pen.px(1)}}, pen.px(10));
   if (focused) focus_ring(pen, box, pen.px(10));
   const Box in = box.inset(pen.px(low ? 8 : 14));
-  auto head = pen.style(low ? TextSize::label : TextSize::heading, pen.ink().ink, Weight::bold);
-  head.level = picture::Level::top;
-  pen.canvas.text({in.x, in.y},
-                  picture::shorten(pen.canvas, title, in.width, head.size, head.weight), head);
+  const double named =
+      paragraph(pen, {in.x, in.y}, in.width, title, low ? TextSize::label : TextSize::heading,
+                pen.ink().ink, Weight::bold);
   const double gap = pen.px(6);
-  double y = in.y + pen.px(low ? 26 : 34);
+  double y = std::max(in.y + pen.px(low ? 26 : 34), named + gap);
   const double share = (in.bottom() - y + gap) / static_cast<double>(buttons_a_column) - gap;
   std::size_t shown = 0;
   for (; shown < std::min(buttons.size(), buttons_a_column); ++shown) {

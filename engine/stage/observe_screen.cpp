@@ -350,13 +350,13 @@ void ObserveScreen::draw(Pen& outer, const Box& box) {
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   if (face_ == Face::result) return draw_result(pen, box);
   const auto buttons = bar(pen);
-  const bool compact = is_compact(pen, box), typing = typing_ != Typing::nothing;
-  const double gap = pen.px(compact ? 8 : 12), top = pen.px(compact ? 32 : newer_ ? 106 : 84);
+  const bool typing = typing_ != Typing::nothing;
+  compact_ = is_compact(pen, box);
+  const double gap = pen.px(compact_ ? 8 : 12), top = top_height(pen, box.width - 2 * gap);
   const double below = button_bar_height(pen, box.width - 2 * gap, buttons) + 2 * gap;
   // In a small window the chart waits until one looks at it.
-  const double chart = !compact ? pen.px(190) : typing || log_.empty() ? pen.px(86) : -gap;
-  const Box line{box.x + gap, box.y + gap, box.width - 2 * gap, top};
-  compact ? draw_line(pen, line) : draw_top(pen, line);
+  const double chart = !compact_ ? pen.px(190) : typing || log_.empty() ? pen.px(86) : -gap;
+  draw_top(pen, {box.x + gap, box.y + gap, box.width - 2 * gap, top});
   const auto n = people_.size();
   const double width = (box.width - gap) / static_cast<double>(std::max<std::size_t>(1, n)) - gap,
                y = box.y + top + 2 * gap, height = box.height - top - chart - below - 3 * gap;
@@ -367,47 +367,69 @@ void ObserveScreen::draw(Pen& outer, const Box& box) {
   button_bar(pen, {box.x + gap, box.bottom() - below + gap, box.width - 2 * gap, below}, buttons);
 }
 
-// Clock and title in one line, or what is wrong.
-void ObserveScreen::draw_line(Pen& pen, const Box& box) const {
+// What stands beside the clock: the title, what is wrong or to be minded, and what a correction
+// would move. A small window has room for the first thing that matters.
+std::vector<ObserveScreen::TopLine> ObserveScreen::top_lines(const Pen& pen) const {
   const auto& ink = pen.ink();
-  auto big = pen.style(TextSize::heading, paused_ ? ink.caution : ink.accent, Weight::bold);
-  big.level = picture::Level::middle;
-  const auto clock = clock_text(now_);
-  pen.canvas.text({box.x, box.centre().y}, clock, big);
-  const double x = box.x + pen.canvas.measure(clock, big.size, Weight::bold).width + pen.px(16);
-  auto style = pen.style(TextSize::label, problem_.empty() ? ink.ink : ink.danger, Weight::bold);
-  style.level = picture::Level::middle;
-  const auto text = !problem_.empty()
-                        ? pen.t("observe.unsaved", {problem_})
-                        : pen.t(paused_ ? "observe.paused" : "observe.title", {title(pen)});
-  pen.canvas.text({x, box.centre().y},
-                  picture::shorten(pen.canvas, text, box.right() - x, style.size, style.weight),
-                  style);
+  const auto& t = pen.t;
+  const TopLine title{t(paused_ ? "observe.paused" : "observe.title", {this->title(pen)}), ink.ink,
+                      compact_ ? TextSize::label : TextSize::body, Weight::bold};
+  const TopLine unsaved{t("observe.unsaved", {problem_}), ink.danger, TextSize::label,
+                        Weight::bold};
+  if (compact_) return {problem_.empty() ? title : unsaved};
+  std::vector<TopLine> lines{title};
+  if (problem_.empty())
+    lines.push_back({t("observe.caution"), ink.ink_soft, TextSize::label, Weight::regular});
+  else
+    lines.push_back(unsaved);
+  const auto taps = log_.taps();
+  const auto last = std::find_if(taps.rbegin(), taps.rend(), [](const study::Tap& tap) {
+    return tap.kind != study::Tap::Kind::note;
+  });
+  if (last != taps.rend())
+    lines.push_back(
+        {t(last->kind == study::Tap::Kind::start ? "observe.last.start" : "observe.last.end",
+           {clock_text(last->at), last->person, last->text}),
+         ink.ink, TextSize::label, Weight::regular});
+  if (newer_) lines.push_back({t("newer.here"), ink.caution, TextSize::label, Weight::bold});
+  return lines;
+}
+
+TextStyle ObserveScreen::clock_style(const Pen& pen) const {
+  auto style = pen.style(compact_ ? TextSize::heading : TextSize::title,
+                         paused_ ? pen.ink().caution : pen.ink().accent, Weight::bold);
+  style.level = compact_ ? picture::Level::middle : picture::Level::top;
+  return style;
+}
+
+// Where the lines beside the clock begin.
+double ObserveScreen::beside_clock(const Pen& pen) const {
+  const auto style = clock_style(pen);
+  return pen.canvas.measure(clock_text(now_), style.size, style.weight).width +
+         pen.px(compact_ ? 16 : 20);
+}
+
+double ObserveScreen::top_height(const Pen& pen, double width) const {
+  const double around = compact_ ? 0 : pen.px(28);
+  double height = around;
+  for (const auto& line : top_lines(pen))
+    height += picture::paragraph_height(pen.canvas, line.text, width - around - beside_clock(pen),
+                                        pen.size(line.size), line.weight);
+  return std::max(height, pen.px(compact_ ? 32 : 84));
 }
 
 void ObserveScreen::draw_top(Pen& pen, const Box& box) const {
-  const auto& ink = pen.ink();
-  const Box in = panel(pen, box);
-  auto big = pen.style(TextSize::title, paused_ ? ink.caution : ink.accent, Weight::bold);
-  big.level = picture::Level::top;
-  const auto clock = clock_text(now_);
-  pen.canvas.text({in.x, in.y}, clock, big);
-  const double x = in.x + pen.canvas.measure(clock, big.size, Weight::bold).width + pen.px(20);
-  const double width = in.right() - x;
-  auto style = pen.style(TextSize::body, ink.ink, Weight::bold);
-  style.level = picture::Level::top;
-  const auto title = pen.t(paused_ ? "observe.paused" : "observe.title", {this->title(pen)});
-  pen.canvas.text({x, in.y}, picture::shorten(pen.canvas, title, width, style.size, Weight::bold),
-                  style);
-  auto small = pen.style(TextSize::label, problem_.empty() ? ink.ink_soft : ink.danger);
-  small.level = picture::Level::top;
-  const auto line =
-      problem_.empty() ? pen.t("observe.caution") : pen.t("observe.unsaved", {problem_});
-  pen.canvas.text({x, in.y + pen.px(26)},
-                  picture::shorten(pen.canvas, line, width, small.size, Weight::regular), small);
-  if (newer_)
-    paragraph(pen, {x, in.y + pen.px(48)}, width, pen.t("newer.here"), TextSize::label, ink.caution,
-              Weight::bold);
+  const Box in = compact_ ? box : panel(pen, box);
+  pen.canvas.text({in.x, compact_ ? in.centre().y : in.y}, clock_text(now_), clock_style(pen));
+  const double x = in.x + beside_clock(pen), width = in.right() - x;
+  double height = 0, y = in.y;
+  const auto lines = top_lines(pen);
+  for (const auto& line : lines)
+    height +=
+        picture::paragraph_height(pen.canvas, line.text, width, pen.size(line.size), line.weight);
+  if (compact_) y = in.centre().y - height / 2;
+  for (const auto& line : lines)
+    y = paragraph(pen, {x, y}, width, line.text, line.size, line.colour, line.weight);
 }
 
 std::string ObserveScreen::title(const Pen& pen) const {

@@ -50,6 +50,12 @@ class ObserveScreen {
     std::string text;
     bool beside = false;
   };
+  struct TopLine {
+    std::string text;
+    Colour colour;
+    TextSize size;
+    Weight weight;
+  };
 
   Outcome on_key(const Input&);
   Outcome on_press(Point);
@@ -75,8 +81,11 @@ class ObserveScreen {
   void add_earlier(std::size_t column, std::vector<Slot>&) const;
   std::string title(const Pen&) const;
 
+  std::vector<TopLine> top_lines(const Pen&) const;
+  TextStyle clock_style(const Pen&) const;
+  double beside_clock(const Pen&) const;
+  double top_height(const Pen&, double width) const;
   void draw_top(Pen&, const Box&) const;
-  void draw_line(Pen&, const Box&) const;
   void draw_column(Pen&, const Box&, std::size_t column);
   void draw_chart(Pen&, const Box&) const;
   void draw_hint(Pen&, const Box&) const;
@@ -94,7 +103,7 @@ class ObserveScreen {
   study::CaseLog log_;
   Ms now_{0};
   std::chrono::microseconds rest_{0};
-  bool paused_ = true, newer_ = false;
+  bool paused_ = true, newer_ = false, compact_ = false;
   Face face_ = Face::timing;
   Typing typing_ = Typing::nothing;
   std::string typed_;
