@@ -163,14 +163,15 @@ struct Widths {
   double sum(std::size_t others) const { return name + now + each() * static_cast<double>(others); }
 };
 
-// What the words and figures take; a name over a column of figures has two lines where there is no
+// What the words and figures take; a name over a column of figures has more lines where there is no
 // room for one.
 Widths taken(const Pen& pen, const std::string& now, const std::vector<Attempt>& others,
              double room) {
   const auto width = [&](std::string_view text, Weight weight = Weight::bold) {
     return pen.canvas.measure(text, pen.size(TextSize::label), weight).width + pen.px(16);
   };
-  Widths w{pen.px(120), std::max(pen.px(80), width(now) * 0.6), pen.px(80), pen.px(80)};
+  Widths w{pen.px(120), std::clamp(width(now) * 0.6, pen.px(80), pen.px(180)), pen.px(80),
+           pen.px(80)};
   for (const auto& other : others)
     for (const auto& row : other.rows) {
       w.name = std::max(w.name, width(row.name));

@@ -31,7 +31,6 @@ enum Id {
 
 bool alone(const SessionRecord& s) { return !records::counts_for_standing(s.assistant); }
 
-// In a slim list the hour gives way, and a drill has two lines.
 bool is_slim(const Pen& pen, double width) { return width < pen.px(480); }
 
 }  // namespace
@@ -251,26 +250,34 @@ void ReviewPerson::draw(Pen& outer, const Box& box) {
   button_bar(pen, {view.x, view.bottom() + pen.px(8), width, bar}, all);
 }
 
+// Beside the name the scenario; in a small window each has a row of its own if the name is long.
 double ReviewPerson::draw_head(Pen& pen, const Box& box) {
-  const double line = pen.px(34), gap = pen.px(8);
-  auto style = pen.style(TextSize::heading, pen.ink().ink, Weight::bold);
-  const double name = pen.canvas.measure(file().trainee.name, style.size, Weight::bold).width;
-  const double left = std::min((box.width - gap) * 0.42, name + pen.px(20));
-  style.level = picture::Level::middle;
-  pen.canvas.text({box.x + pen.px(6), box.y + line / 2},
-                  picture::shorten(pen.canvas, file().trainee.name, left - pen.px(12), style.size,
-                                   Weight::bold),
-                  style);
+  const double line = pen.px(34), gap = pen.px(8), side = pen.px(6);
+  const auto& name = file().trainee.name;
+  const auto width_at = [&](TextSize size) {
+    return pen.canvas.measure(name, pen.size(size), Weight::bold).width + 2 * side + gap;
+  };
+  const double part = (box.width - gap) * 0.42;
+  const bool is_long = width_at(TextSize::heading) > part, stacked = is_long && one_at_a_time_;
+  const auto size = is_long ? TextSize::label : TextSize::heading;
+  const double left = stacked ? box.width : std::min(part, width_at(size)), room = left - 2 * side;
+  const double high =
+      picture::paragraph_height(pen.canvas, name, room, pen.size(size), Weight::bold);
+  const double row = stacked ? high : std::max(line, high);
+  paragraph(pen, {box.x + side, box.y + (row - high) / 2}, room, name, size, pen.ink().ink,
+            Weight::bold);
+  double y = box.y + row + gap;
   if (review()) {
-    const Box at{box.x + left + gap, box.y, box.width - left - gap, line};
+    const double x = stacked ? box.x : box.x + left + gap;
+    const Box at{x, stacked ? y : box.y + (row - line) / 2, box.right() - x, line};
     auto title = review()->title + " · " + standing_words(review()->readiness, pen.t);
-    const auto size = pen.size(TextSize::label);
-    if (pen.canvas.measure(title, size, {}).width > at.width - pen.px(84)) title = review()->title;
+    if (pen.canvas.measure(title, pen.size(TextSize::label), {}).width > at.width - pen.px(84))
+      title = review()->title;
     stepper(pen, at, title, false, id_scenario_back, id_scenario_on);
+    if (stacked) y = at.bottom() + gap;
   }
-  double y = box.y + line + gap;
   if (!told_.empty())
-    y = paragraph(pen, {box.x + pen.px(6), y}, box.width - pen.px(12), told_, TextSize::label,
+    y = paragraph(pen, {box.x + side, y}, box.width - 2 * side, told_, TextSize::label,
                   wrong_ ? pen.ink().danger : pen.ink().good, Weight::bold) +
         gap;
   return y;
@@ -316,24 +323,67 @@ void ReviewPerson::draw_drills(Pen& pen, const Box& box) {
     return;
   }
   const Box view{box.x, top, box.width, box.bottom() - top};
-  const double step = pen.px(is_slim(pen, view.width) ? 52 : 32);
+  const auto row = row_shape(pen, view.width - pen.px(12));
   list_.view = view.height;
-  list_.content = static_cast<double>(drills()) * step;
-  const double at = static_cast<double>(row_) * step;
-  list_.offset =
-      std::clamp(list_.offset, at + step - view.height, std::max(at, at + step - view.height));
+  list_.content = static_cast<double>(drills()) * row.height;
+  const double at = static_cast<double>(row_) * row.height;
+  list_.offset = std::clamp(list_.offset, at + row.height - view.height,
+                            std::max(at, at + row.height - view.height));
   list_.move(0);
   const picture::Clip clip(pen.canvas, view);
-  for (auto i = static_cast<std::size_t>(list_.offset / step); i < drills(); ++i) {
-    const Box row{view.x, view.y - list_.offset + static_cast<double>(i) * step,
-                  view.width - pen.px(12), step};
-    if (row.y > view.bottom()) break;
-    draw_drill(pen, row, i);
+  for (auto i = static_cast<std::size_t>(list_.offset / row.height); i < drills(); ++i) {
+    const Box box_of_row{view.x, view.y - list_.offset + static_cast<double>(i) * row.height,
+                         view.width - pen.px(12), row.height};
+    if (box_of_row.y > view.bottom()) break;
+    draw_drill(pen, box_of_row, i, row);
   }
   scroll_bar(pen, view, list_);
 }
 
-void ReviewPerson::draw_drill(Pen& pen, const Box& box, std::size_t i) {
+// The level, the part that was played, and who played it if not the trainee.
+std::string ReviewPerson::level_words(const SessionRecord& s, const Strings& t) const {
+  std::string part = s.phase.empty() ? "" : " · " + s.phase;
+  if (review() && procedure())
+    for (const auto& phase : procedure()->phases)
+      if (phase.id == s.phase) part = " · " + phase.title;
+  if (alone(s)) part += " · " + t("review.drill.bot", {s.assistant});
+  return t("level." + std::string(drill::word(s.level))) + part;
+}
+
+std::string ReviewPerson::verdict_of(const SessionRecord& s, const Strings& t) {
+  return s.complete ? picture::verdict_words(s.verdict, t) : t("review.drill.interrupted");
+}
+
+// In a slim list the hour gives way, and a drill has two lines, as where its words need them.
+ReviewPerson::RowShape ReviewPerson::row_shape(const Pen& pen, double width) const {
+  const double size = pen.size(TextSize::label), total = pen.px(60), gap = pen.px(8);
+  const auto wide = [&](const std::string& text) {
+    return pen.canvas.measure(text, size, Weight::bold).width;
+  };
+  double level = 0, verdict = 0;
+  for (std::size_t i = 0; i < drills(); ++i) {
+    level = std::max(level, wide(level_words(drill(i), pen.t)));
+    verdict = std::max(verdict, wide(verdict_of(drill(i), pen.t)));
+  }
+  RowShape row;
+  const double rest = width - pen.px(row.mark) - total - pen.px(22);
+  const double hour = pen.px(170), day = pen.px(116);
+  row.slim = is_slim(pen, width) || hour + level + verdict + 2 * gap > rest;
+  row.day = row.slim ? day : hour;
+  row.words =
+      row.slim ? 0 : std::min(std::max(level + gap, (rest - hour) * 0.52), rest - hour - verdict);
+  row.height = pen.px(32);
+  if (!row.slim) return row;
+  double below = 0;
+  for (std::size_t i = 0; i < drills(); ++i)
+    below = std::max(below,
+                     picture::paragraph_height(pen.canvas, level_words(drill(i), pen.t),
+                                               width - pen.px(row.mark + 12), size, Weight::bold));
+  row.height += below;
+  return row;
+}
+
+void ReviewPerson::draw_drill(Pen& pen, const Box& box, std::size_t i, const RowShape& row) {
   const auto& ink = pen.ink();
   const auto& s = drill(i);
   const bool chosen = i == row_;
@@ -342,36 +392,25 @@ void ReviewPerson::draw_drill(Pen& pen, const Box& box, std::size_t i) {
         box.inset(pen.px(1)),
         {ink.accent_soft, {chosen ? ink.accent : ink.edge, pen.px(chosen ? 2 : 1)}}, pen.px(6));
   pen.hits.add(box, id_row + static_cast<int>(i));
-  std::string part = s.phase.empty() ? "" : " · " + s.phase;
-  if (review() && procedure())
-    for (const auto& phase : procedure()->phases)
-      if (phase.id == s.phase) part = " · " + phase.title;
-  if (alone(s)) part += " · " + pen.t("review.drill.bot", {s.assistant});
-  const auto level = pen.t("level." + std::string(drill::word(s.level))) + part;
-  const auto verdict =
-      s.complete ? picture::verdict_words(s.verdict, pen.t) : pen.t("review.drill.interrupted");
-  double line = 0.5;  // how far down
-  const auto put = [&](double x, double width, const std::string& text, Colour colour,
+  const auto weight = chosen ? Weight::bold : Weight::regular;
+  const auto put = [&](double x, const std::string& text, Colour colour,
                        picture::Align align = picture::Align::left) {
-    auto style = pen.style(TextSize::label, colour, chosen ? Weight::bold : Weight::regular);
+    auto style = pen.style(TextSize::label, colour, weight);
     style.level = picture::Level::middle;
     style.align = align;
-    pen.canvas.text(
-        {box.x + (align == picture::Align::right ? x + width : x), box.y + box.height * line},
-        picture::shorten(pen.canvas, text, width, style.size, style.weight), style);
+    pen.canvas.text({box.x + x, box.y + pen.px(16)}, text, style);
   };
-  const bool slim = is_slim(pen, box.width);
-  const double mark = pen.px(26), day = pen.px(slim ? 116 : 170), total = pen.px(60);
-  const double rest = box.width - mark - day - total - pen.px(22), words = slim ? 0 : rest * 0.52;
-  line = slim ? 0.3 : 0.5;
-  if (s.id == marked_) put(pen.px(6), mark, "●", ink.accent);
-  put(mark, day, slim ? records::day_text(s.started) : records::minute_text(s.started), ink.ink);
-  put(mark + day + words, rest - words - pen.px(8), verdict, s.unsafe ? ink.danger : ink.ink);
-  put(box.width - total - pen.px(12), total, s.complete ? points(s.total) : "–", ink.ink,
-      picture::Align::right);
-  line = slim ? 0.72 : 0.5;
-  put(slim ? mark : mark + day, slim ? box.width - mark - pen.px(12) : words - pen.px(8), level,
-      ink.ink_soft);
+  const double mark = pen.px(row.mark);
+  if (s.id == marked_) put(pen.px(6), "●", ink.accent);
+  put(mark, row.slim ? records::day_text(s.started) : records::minute_text(s.started), ink.ink);
+  put(mark + row.day + row.words, verdict_of(s, pen.t), s.unsafe ? ink.danger : ink.ink);
+  put(box.width - pen.px(12), s.complete ? points(s.total) : "–", ink.ink, picture::Align::right);
+  const auto level = level_words(s, pen.t);
+  if (row.slim)
+    paragraph(pen, {box.x + mark, box.y + pen.px(26)}, box.width - mark - pen.px(12), level,
+              TextSize::label, ink.ink_soft, weight);
+  else
+    put(mark + row.day, level, ink.ink_soft);
 }
 
 void ReviewPerson::draw_words(Pen& pen, const Box& box) {

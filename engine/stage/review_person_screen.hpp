@@ -45,6 +45,13 @@ class ReviewPerson {
   const records::SessionRecord* marked() const;
 
  private:
+  /// How a drill stands in its list.
+  struct RowShape {
+    static constexpr double mark = 26;  ///< units, before all else
+    bool slim = false;                  ///< the level stands on a line of its own
+    double day = 0, words = 0, height = 0;
+  };
+
   Outcome on_key(Key);
   Outcome on_press(Point);
   Outcome if_may(Outcome) const;
@@ -58,7 +65,10 @@ class ReviewPerson {
   void draw_beside(Pen&, const Box&);
   void draw_curve(Pen&, const Box&) const;
   void draw_drills(Pen&, const Box&);
-  void draw_drill(Pen&, const Box&, std::size_t);
+  RowShape row_shape(const Pen&, double width) const;
+  std::string level_words(const records::SessionRecord&, const Strings&) const;
+  static std::string verdict_of(const records::SessionRecord&, const Strings&);
+  void draw_drill(Pen&, const Box&, std::size_t, const RowShape&);
   void draw_words(Pen&, const Box&);
   void write_words(Flow&, Pen&) const;
   void write_criteria(Flow&, Pen&) const;
