@@ -334,6 +334,10 @@ class ChartPainter {
 
 }  // namespace
 
+bool is_named(const Bar& bar) {
+  return (bar.activity == Activity::work || bar.activity == Activity::cover) && !bar.label.empty();
+}
+
 ChartView whole(const ActivityChart& chart) {
   Ms end{1000};
   for (const Lane& lane : chart.lanes) {

@@ -26,6 +26,9 @@ struct Bar {
   bool ahead = false;     ///< has not happened yet: drawn as an expectation
 };
 
+/// Whether it is something done that has a name.
+bool is_named(const Bar& bar);
+
 /// From the earliest useful start of a prep to the latest start at which nobody waits.
 struct WindowBracket {
   Ms earliest{0}, latest{0};

@@ -39,13 +39,24 @@ bool words_fit(const Canvas& canvas, std::string_view text, double room, double 
   return true;
 }
 
+// The line with the sign that more follows, whole words as long as there are any.
+std::string with_more(const Canvas& canvas, std::string line, double room, double size) {
+  constexpr const char* more = "\u2026";
+  for (auto end = line.size(); end != std::string::npos && end > 0;
+       end = line.rfind(' ', end - 1)) {
+    const auto words = line.substr(0, end) + more;
+    if (canvas.measure(words, size, {}).width <= room) return words;
+  }
+  return shorten(canvas, line + more, room, size);
+}
+
 // The label in one line or, in a high bar, in two.
 std::vector<std::string> lines_for(const Canvas& canvas, std::string_view label, double room,
                                    double size, double height) {
   auto lines = wrap(canvas, label, room, size);
   if (lines.size() == 1) return lines;
   if (height >= 2.4 * size && words_fit(canvas, label, room, size)) {
-    if (lines.size() > 2) lines[1] = shorten(canvas, lines[1] + " \u2026", room, size);
+    if (lines.size() > 2) lines[1] = with_more(canvas, lines[1], room, size);
     lines.resize(2);
     return lines;
   }

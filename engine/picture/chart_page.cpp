@@ -17,10 +17,6 @@ constexpr double band_gap = 14;
 constexpr double indent = 96;     // of a list's names, after number and time
 constexpr double least_name = 4;  // characters; less says nothing
 
-bool is_named(const Bar& bar) {
-  return (bar.activity == Activity::work || bar.activity == Activity::cover) && !bar.label.empty();
-}
-
 double most_bars(const ActivityChart& chart) {
   std::ptrdiff_t most = 0;
   for (const Lane& lane : chart.lanes) {

@@ -283,6 +283,17 @@ void CompareScreen::write_found(Pen& pen, Flow& flow) const {
   write_figures(pen, flow);
   write_plans(pen, flow);
   write_steps(pen, flow);
+  write_plans_in_words(pen, flow);
+}
+
+void CompareScreen::write_plans_in_words(Pen& pen, Flow& flow) const {
+  for (std::size_t i = 0; i < 2; ++i) {
+    const auto& side = found_->sides[i];
+    if (!side.plan.found()) continue;
+    flow.gap(10);
+    flow.heading(std::string(i == 0 ? "A" : "B") + " – " + pen.t("chart.in-words"));
+    write_in_words(pen, flow, side.chart);
+  }
 }
 
 // Both on the scale of the longer one.

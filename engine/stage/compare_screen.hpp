@@ -82,6 +82,7 @@ class CompareScreen {
   void write_plans(Pen&, Flow&) const;
   void write_figures(Pen&, Flow&) const;
   void write_steps(Pen&, Flow&) const;
+  void write_plans_in_words(Pen&, Flow&) const;
 
   std::vector<Protocol> protocols_;
   std::array<std::size_t, 2> chosen_;

@@ -43,6 +43,9 @@ void ObserveScreen::write_figures(Pen& pen, Flow& flow) const {
                 ink.ink);
   if (f.checked) write_order(pen, flow, f);
   write_notes(pen, flow);
+  flow.gap(10);
+  flow.heading(t("chart.in-words"));
+  write_in_words(pen, flow, chart);
 }
 
 void ObserveScreen::write_order(Pen& pen, Flow& flow, const study::CaseFigures& f) const {

@@ -474,6 +474,8 @@ void RehearseScreen::write_debrief(Pen& pen, Flow& flow) const {
                   {clock_text(h.at), procedure_.step(h.from).title, procedure_.step(h.step).title}),
                 ink.ink);
   flow.gap(8);
+  flow.heading(t("chart.in-words"));
+  write_in_words(pen, flow, chart_);
   if (const auto& problem = rehearsal_->recording_problem(); !problem.empty())
     flow.text(t("rehearse.unrecorded", {problem}), ink.danger);
   else if (!rehearsal_->recording().empty())

@@ -76,6 +76,18 @@ std::optional<Ms> ScrubChart::handle(const Input& input) {
   return points && dragging_ ? std::optional(moment_of(input.x)) : std::nullopt;
 }
 
+std::string ScrubChart::going_on(Ms moment) const {
+  std::string words;
+  for (const auto& lane : chart_.lanes) {
+    std::string doing;
+    for (const auto& bar : lane.bars)
+      if (picture::is_named(bar) && bar.from <= moment && moment < bar.to)
+        doing += (doing.empty() ? "" : "; ") + bar.label;
+    if (!doing.empty()) words += (words.empty() ? "" : " · ") + lane.name + ": " + doing;
+  }
+  return words;
+}
+
 double ScrubChart::height(const Pen& pen, double width) const {
   return picture::chart_height(pen.canvas, chart_, view_, pen.theme, width);
 }

@@ -34,6 +34,9 @@ class ScrubChart {
   void reach_to(Ms end);
   Ms end() const { return picture::whole(chart_).to; }
 
+  /// What everybody does at a moment, in words: a narrow bar has no room for its name.
+  std::string going_on(Ms moment) const;
+
   double height(const Pen&, double width) const;
   void draw(Pen&, const Box&, std::optional<Ms> now);
 

@@ -6,7 +6,6 @@
 
 #include "base/time.hpp"
 #include "picture/chart_build.hpp"
-#include "picture/text.hpp"
 #include "stage/picture_words.hpp"
 #include "stage/widgets.hpp"
 
@@ -125,7 +124,7 @@ void SideBySideScreen::draw(Pen& outer, const Box& box) {
     return charts_shown_ ? draw_charts(pen, in) : draw_words(pen, in, true);
   }
   // Where there is room the bars are so high that a label has two lines.
-  double charts = 2 * pen.px(34);
+  double charts = 2 * pen.px(34 + 20);
   for (const auto& side : sides_) charts += 1.35 * side.chart.height(pen, box.width - 4 * gap);
   charts = std::min(charts, in.height * 0.58);
   draw_words(pen, {in.x, in.y, in.width, in.height - charts - gap}, false);
@@ -182,15 +181,14 @@ void SideBySideScreen::draw_charts(Pen& pen, const Box& box) {
     const Box ground{box.x, box.y + each * static_cast<double>(i), box.width, each - pen.px(4)};
     pen.canvas.rectangle(ground, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
     const Box in = ground.inset(pen.px(6));
-    auto style = pen.style(TextSize::label, ink.ink, Weight::bold);
-    style.level = picture::Level::top;
-    pen.canvas.text(
-        {in.x, in.y},
-        picture::shorten(pen.canvas, name_of(sides_[i], i), in.width, style.size, style.weight),
-        style);
-    const double head = pen.px(24);
+    const double named = paragraph(pen, {in.x, in.y}, in.width, name_of(sides_[i], i),
+                                   TextSize::label, ink.ink, Weight::bold);
+    const double said = paragraph(pen, {in.x, named}, in.width, sides_[i].chart.going_on(moment_),
+                                  TextSize::label, ink.ink);
+    // Two lines are kept free where they may be needed: the chart is not to jump.
+    const double top = std::max(said, named + pen.px(compact_ ? 40 : 20)) + pen.px(2);
     sides_[i].chart.view().words.now = clock_text(moment_);
-    sides_[i].chart.draw(pen, {in.x, in.y + head, in.width, in.height - head}, moment_);
+    sides_[i].chart.draw(pen, {in.x, top, in.width, in.bottom() - top}, moment_);
   }
 }
 

@@ -107,7 +107,8 @@ void AuditCanvas::text(picture::Point at, std::string_view line, const picture::
   const Box visible = box.common(clips_.back());
   if (visible.width <= 0 || visible.height <= 0) return;
   const double contrast = grounds_ ? contrast_on(visible, style.colour) : 21;
-  seen_.texts.push_back({std::string(line), box, visible, style.size, contrast});
+  const bool clipped = visible.width < box.width - 1;
+  seen_.texts.push_back({std::string(line), box, visible, style.size, contrast, clipped});
 }
 
 void AuditCanvas::push_clip(const Box& box) { clips_.push_back(box.common(clips_.back())); }
@@ -126,6 +127,13 @@ std::vector<std::string> Seen::cut() const {
     if (text.line.size() >= ellipsis.size() &&
         text.line.compare(text.line.size() - ellipsis.size(), ellipsis.size(), ellipsis) == 0)
       result.push_back(text.line);
+  return result;
+}
+
+std::vector<std::string> Seen::clipped() const {
+  std::vector<std::string> result;
+  for (const auto& text : texts)
+    if (text.clipped) result.push_back(text.line);
   return result;
 }
 

@@ -17,6 +17,7 @@ struct Seen {
     picture::Box visible;  ///< what the clips leave of it
     double size = 0;
     double contrast = 21;  ///< with the worst of what lies under it (WCAG 2.1), if looked for
+    bool clipped = false;  ///< begins or ends beyond the side of a view
   };
   picture::Box window;
   std::vector<Text> texts;
@@ -24,6 +25,8 @@ struct Seen {
   bool shows(std::string_view part) const;
   /// The texts that end in an ellipsis, because they found no room.
   std::vector<std::string> cut() const;
+  /// The texts that a view cuts off at its side, where nothing scrolls.
+  std::vector<std::string> clipped() const;
   /// Texts on top of each other, outside the window, or smaller than `smallest`, in words.
   std::vector<std::string> faults(double smallest) const;
   /// Texts that stand out less than `least` from what is drawn under them, in words.

@@ -78,6 +78,10 @@ TEST(CompareScreen, TheLongerWayIsFoundLonger) {
   const auto& chair = (*program.compare()->found())[study::Measure::chair_time];
   EXPECT_GT(chair.b_less_a.mean_sure.low, 10);
   EXPECT_LE(chair.b_less_a.mean_sure.half_width(), 1);
+  const auto page = look_at(program, 1280, 4000, 1);
+  EXPECT_TRUE(page.shows("B – The chart in words"));
+  for (const auto& step : program.start().chosen()->steps)
+    if (step.when.empty() && !step.lapse) EXPECT_TRUE(page.shows(step.title)) << step.title;
   EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("A takes"));
   look(program, "found");
   press(program, Key::end);

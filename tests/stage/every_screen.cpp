@@ -357,7 +357,8 @@ void records_of_a_class(const std::string& language, const Looker& look) {
         drill::Setup setup;
         setup.seed = static_cast<std::uint64_t>(i + 1);
         setup.level = i % 2 ? drill::Level::assessed : drill::Level::unaided;
-        setup.assistant = "human";
+        setup.assistant = i == 0 ? habit : "human";
+        if (i == 2) setup.phase = PhaseIx{0};
         const auto at = monday - std::chrono::days{7 - i};
         store.save(
             records::new_session(*p, played_by(*p, habit, setup),
@@ -380,6 +381,7 @@ void records_of_a_class(const std::string& language, const Looker& look) {
   press(program, Key::f3);
   tour.see(program, "review-heat");
   press(program, Key::escape);
+  press(program, Key::end);  // the longest name
   press(program, Key::enter);
   see_down(tour, program, "review-person");
   press(program, Key::f6);
@@ -470,7 +472,7 @@ void timing_cases(const std::string& language, const Looker& look) {
   type(*free, "Assistant");
   press(*free, Key::enter);
   type(*free, "m");
-  type(*free, "Something long that nobody has ever written down in a protocol before today");
+  type(*free, own_step);
   press(*free, Key::enter);
   free->pass(milliseconds(5000));
   tour.see(*free, "free-case-timed");

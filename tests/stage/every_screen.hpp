@@ -23,6 +23,10 @@ struct Tour {
 /// All of them: together they come past every screen, empty and full, with what it can show.
 std::vector<Tour> every_screen();
 
+/// What is typed for a step that no protocol has.
+inline constexpr const char* own_step =
+    "Something long that nobody has ever written down in a protocol before today";
+
 /// A window a person may have.
 struct Look {
   int width, height;

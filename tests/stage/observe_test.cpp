@@ -50,6 +50,12 @@ TEST_F(Observe, TapsByKeyAndMouseMakeACase) {
   EXPECT_EQ(timed.seen[1].end, Ms{14'000});
   // A cover takes no attention, so the setting out was not ended by it.
   EXPECT_TRUE(program.observe()->log().goes_on("Assistant", "Sets out the lining paste"));
+  EXPECT_TRUE(look_at(program, 1280, 720, 1)
+                  .shows("Last tap, at 0:14: Clinician ended “Rinses the cavity”"));
+  press(program, Key::escape);
+  const auto page = look_at(program, 1280, 3000, 1);
+  EXPECT_TRUE(page.shows("The chart in words"));
+  for (const auto& done : timed.seen) EXPECT_TRUE(page.shows(done.step)) << done.step;
 }
 
 TEST_F(Observe, UndoCorrectNoteAndPause) {

@@ -62,6 +62,11 @@ TEST(Rehearse, TwoPeopleOneRecordingAndItsReplayTellsTheSame) {
   EXPECT_EQ(told.score.stretches, replayed.score.stretches);
   program.settle();
   EXPECT_TRUE(look_at(program, 1280, 720, 1).shows("How it went"));
+  const auto page = look_at(program, 1280, 4000, 1);
+  EXPECT_TRUE(page.shows("The chart in words"));
+  for (const auto& event : again.events)
+    if (event.what == drill::What::step_started)
+      EXPECT_TRUE(page.shows(p.step(event.step).title)) << p.step(event.step).title;
 }
 
 TEST(Rehearse, EachHandsOwnKeysAndOnlyTheirs) {

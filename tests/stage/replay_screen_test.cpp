@@ -6,6 +6,8 @@
 
 #include <gtest/gtest.h>
 
+#include <sstream>
+
 #include "drill/cast.hpp"
 #include "playing.hpp"
 
@@ -151,6 +153,47 @@ TEST_F(ReplayTest, WhatIsMarkedIsSaidWhole) {
   EXPECT_TRUE(seen.shows("Instead: "));
 }
 
+std::string all_lines(const Seen& seen) {
+  std::string all;
+  for (const auto& text : seen.texts) all += text.line + ' ';
+  return all;
+}
+
+// In large letters and a small window what is said about a mistake is higher than the list: the
+// arrows read it to its end, and go on only then.
+TEST_F(ReplayTest, WhatDoesNotFitIsReadOnByTheArrows) {
+  auto& screen = show(program_, "absent");
+  const auto& error = screen.score().errors.front();
+  const auto words = words_under(*shelf_[0].procedure, error, english());
+  screen.show_error(0);
+  const auto marked = screen.marked();
+  std::string read;
+  int pages = 0;
+  for (; screen.marked() == marked && pages < 20; ++pages) {
+    read += all_lines(look_at(program_, 960, 540, 2));
+    press(program_, Key::down);
+  }
+  EXPECT_GT(pages, 1) << "a text that needs no reading on tests nothing";
+  EXPECT_EQ(screen.marked(), marked + 1);
+  for (const auto& text : {words.instead, words.why}) {
+    std::istringstream each(text);
+    for (std::string word; each >> word;) EXPECT_NE(read.find(word), std::string::npos) << word;
+  }
+  press(program_, Key::up);
+  look_at(program_, 960, 540, 2);
+  press(program_, Key::tab);
+  EXPECT_EQ(screen.marked(), marked + 1) << "Tab goes on at once";
+}
+
+TEST_F(ReplayTest, TheMarkedRowIsInViewAtEverySize) {
+  auto& screen = show(program_, "absent");
+  for (std::size_t i = 0; i < screen.score().errors.size(); ++i) {
+    screen.show_error(i);
+    for (const double scale : {1.0, 2.0, 1.0})
+      EXPECT_TRUE(look_at(program_, 1280, 720, scale).shows("What comes at")) << i << ", " << scale;
+  }
+}
+
 TEST_F(ReplayTest, ListsRequestsAndErrorsUnderTheSignsOfTheChart) {
   auto& screen = show(program_, "asked");
   std::vector<std::string> listed, marks;
@@ -187,6 +230,25 @@ TEST_F(ReplayTest, SideBySideHasOneAxisAndOpensTheRoomOfEither) {
   EXPECT_EQ(pair.watching(), nullptr);
   press(program_, Key::escape);
   EXPECT_EQ(program_.stand(), Stand::start);
+}
+
+// A narrow bar has no room for its name.
+TEST_F(ReplayTest, OfTwoSideBySideWhatGoesOnStandsOverEachChart) {
+  program_.show_side_by_side(played("expert"), played("absent"), Stand::start);
+  auto& pair = *program_.side_by_side();
+  int bars = 0;
+  for (const std::size_t side : {0, 1})
+    for (const auto& lane : pair.chart(side).chart().lanes)
+      for (const auto& bar : lane.bars) {
+        if (!picture::is_named(bar)) continue;
+        ++bars;
+        const auto words = pair.chart(side).going_on(bar.from);
+        EXPECT_NE(words.find(lane.name + ": "), std::string::npos) << words;
+        EXPECT_NE(words.find(bar.label), std::string::npos) << words;
+        pair.point(bar.from);
+        EXPECT_TRUE(look_at(program_, 1920, 1080, 1).shows(words)) << words;
+      }
+  EXPECT_GT(bars, 4);
 }
 
 TEST_F(ReplayTest, ASessionLeftAtOnceCanBeLookedAt) {
