@@ -258,6 +258,7 @@ void CompareScreen::draw_list(Pen& pen, const Box& box, std::size_t side) {
     list.heights.push_back(list_row_height(pen, view.width, protocol.title, Weight::bold));
   list.chosen = chosen_[side];
   list.focused = side_ == side;
+  list.follow = true;
   list.first_id = id_list + static_cast<int>(side) * ids_a_list;
   list_view(pen, view, lists_[side], list, [&](const Box& inside, std::size_t row) {
     list_line(pen, inside, protocols_[row].title,

@@ -309,9 +309,10 @@ void ReplayScreen::draw_bar(Pen& pen, const Box& box) {
 
 // Who says what, what can be seen close up, and what happened.
 void ReplayScreen::draw_around(Pen& pen, const Box& box) {
-  const double gap = pen.px(8), beside = std::max(pen.px(250), box.width * 0.42);
+  const double gap = pen.px(8), beside = std::max(pen.px(250), box.width * 0.38);
   const auto scene = this->scene();
-  const double spoken = std::min(pen.px(200), box.height * 0.58);
+  const double spoken = std::max(std::min(pen.px(160), box.height * 0.45),
+                                 std::min(clinician_height(pen, beside, scene), box.height * 0.7));
   draw_clinician(pen, {box.x, box.y, beside, spoken}, scene);
   draw_close_up(pen, {box.x, box.y + spoken + gap, beside, box.height - spoken - gap}, scene);
   draw_list(pen, {box.x + beside + gap, box.y, box.width - beside - gap, box.height});
