@@ -98,6 +98,11 @@ void add_marks(ActivityChart& chart, const Procedure& p, const drill::Session& s
                    [](const ChartMark& a, const ChartMark& b) { return a.at < b.at; });
 }
 
+Activity activity_of(const Procedure& p, const drill::Doing& doing) {
+  if (doing.step && !doing.helping) return activity_of_step(p.step(doing.step));
+  return doing.cover || !doing.attention ? Activity::cover : Activity::work;
+}
+
 /// What was done by steps up to now. A step under way ends now.
 void add_done(Lane& lane, const Procedure& p, const World& w, PersonIx person) {
   for (std::size_t i = 0; i < p.steps.size(); ++i) {
@@ -107,9 +112,8 @@ void add_done(Lane& lane, const Procedure& p, const World& w, PersonIx person) {
     if (!seen || step.by != person || step.started == never) continue;
     const Ms end = step.ended == never ? w.now : std::min(step.ended, w.now);
     const Step& s = p.steps[i];
-    const Activity activity = s.is_cover() ? Activity::cover : Activity::work;
-    lane.bars.push_back(
-        {activity, step.started, std::max(end, step.started), s.title, !s.attention, false, false});
+    lane.bars.push_back({activity_of_step(s), step.started, std::max(end, step.started), s.title,
+                         !s.attention, false, false});
   }
 }
 
@@ -117,8 +121,7 @@ void add_done(Lane& lane, const Procedure& p, const World& w, PersonIx person) {
 void add_extra(Lane& lane, const Procedure& p, const World& w, PersonIx person) {
   for (const drill::Doing& doing : w.person(person).doing) {
     if (doing.step || !doing.action) continue;
-    const Activity activity = doing.cover ? Activity::cover : Activity::work;
-    lane.bars.push_back({activity, doing.started, w.now, action_label(p, doing.action),
+    lane.bars.push_back({activity_of(p, doing), doing.started, w.now, action_label(p, doing.action),
                          !doing.attention, false, false});
   }
 }
@@ -139,21 +142,16 @@ void add_ahead(Lane& lane, const Procedure& p, const World& w, PersonIx person,
                const std::vector<timing::Window>& windows) {
   for (const drill::Doing& doing : w.person(person).doing) {
     if (doing.ends == never || doing.ends <= w.now) continue;
-    lane.bars.push_back({doing.cover ? Activity::cover : Activity::work,
-                         w.now,
-                         doing.ends,
-                         {},
-                         !doing.attention,
-                         false,
-                         true});
+    lane.bars.push_back(
+        {activity_of(p, doing), w.now, doing.ends, {}, !doing.attention, false, true});
   }
   for (std::size_t i = 0; i < p.steps.size() && i < windows.size(); ++i) {
     const Step& step = p.steps[i];
     if (!is_open(w, i) || step.is_cover() || step.by.front() != person) continue;
     if (windows[i].expected == never) continue;
     const Ms start = std::max(windows[i].expected, w.now);
-    lane.bars.push_back({Activity::work, start, start + step.takes.usual + step.reach, step.title,
-                         !step.attention, false, true});
+    lane.bars.push_back({activity_of_step(step), start, start + step.takes.usual + step.reach,
+                         step.title, !step.attention, false, true});
   }
 }
 
@@ -176,6 +174,10 @@ std::string request_letters(std::size_t index) {
     out.insert(out.begin(), static_cast<char>('A' + (i - 1) % 26));
   }
   return out;
+}
+
+Activity activity_of_step(const Step& step) {
+  return step.is_cover() || !step.attention ? Activity::cover : Activity::work;
 }
 
 Shares shares_of(const scoring::TimeSplit& t) {

@@ -28,6 +28,10 @@ std::string request_letters(std::size_t index);
 ActivityChart live_chart(const procedure::Procedure& procedure, const drill::World& world,
                          const std::vector<timing::Window>& windows, PersonIx trainee);
 
+/// How a step is drawn: what takes a hand and not the attention, as a cover and the curing light
+/// do, is held, in every chart and in the score.
+Activity activity_of_step(const procedure::Step&);
+
 /// The parts of a person's time in percent.
 Shares shares_of(const scoring::TimeSplit&);
 

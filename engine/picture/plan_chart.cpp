@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "picture/chart_build.hpp"
 #include "procedure/title.hpp"
 
 namespace beforehand::picture {
@@ -60,7 +61,7 @@ std::vector<Bar> bars_of(const Procedure& p, const Plan& plan, PersonIx who,
     const auto& step = p.steps[i];
     if (!planned.happens() || planned.by != who) continue;
     Bar bar;
-    bar.activity = step.is_cover() ? Activity::cover : Activity::work;
+    bar.activity = activity_of_step(step);
     bar.from = planned.start;
     bar.to = planned.end;
     bar.label = step.title;

@@ -232,6 +232,31 @@ TEST_P(Shipped, ThePlayedChartHoldsEverybodysWholeTime) {
   EXPECT_EQ(requests, score.requests);
 }
 
+/// How a lane shows what bears this title; nothing that is not there.
+std::set<Activity> drawn_as(const std::vector<Bar>& bars, const std::string& title) {
+  std::set<Activity> seen;
+  for (const Bar& bar : bars)
+    if (bar.label == title) seen.insert(bar.activity);
+  return seen;
+}
+
+// The drill, the plan beside it and the debrief call one thing by one name.
+TEST_P(Shipped, WhatIsHeldWhileSomethingElseGoesOnIsHeldInEveryChart) {
+  drill::Run run(p_, {});
+  drill::cast(run, drill::habit_from("expert"));
+  run.play_out();
+  const PersonIx me = p_.who(Role::assistant);
+  const auto played = played_chart(p_, run.session(), scoring::score(p_, run.session(), me));
+  const auto live = live_chart(p_, run.world(), {}, me);
+  for (const auto& step : p_.steps) {
+    if (step.is_cover()) continue;
+    const auto as = drawn_as(played.lanes[me.at()].bars, step.title);
+    if (as.empty()) continue;
+    EXPECT_EQ(drawn_as(live.lanes[me.at()].bars, step.title), as) << step.id;
+    EXPECT_EQ(as, std::set{activity_of_step(step)}) << step.id;
+  }
+}
+
 TEST_P(Shipped, TheLiveChartShowsNoMoreThanAnOperatoryUnlessGuided) {
   run_.advance_to(Ms{60'000});
   const PersonIx me = p_.who(Role::assistant);
