@@ -48,6 +48,7 @@ NeedScore measure(const Frame& f, const Trace& t, const HindsightStep& hindsight
   if (started && !score.helped) score.ready_at = was.since != never ? was.since : step.started;
   const Ms until = score.ready_at != never ? score.ready_at : started ? step.started : t.end;
   score.wait = std::max(Ms{0}, until - score.need_at);
+  if (score.helped && need.kind == Need::Kind::cover) score.wait += step.paused;
   if (taken)  // having to do it oneself comes to the same as having to ask
     score.credit = 0.5;
   else if (!score.helped)

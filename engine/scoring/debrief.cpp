@@ -118,7 +118,7 @@ class Gathering {
     advice_.push_back(
         {ErrorKind::late, std::string(say_.use_quiet_moments),
          filled(say_.stood_by_while, duration_text(first_idle_.to - first_idle_.from), step),
-         std::string(say_.holds_up_the_end), filled(say_.begin_here, step), first_idle_.from,
+         std::string(say_.holds_up_the_rest), filled(say_.begin_here, step), first_idle_.from,
          first_idle_.step, idle_times_, idle_points_});
   }
 

@@ -104,6 +104,9 @@ class ErrorFinder {
       case What::step_paused:
         paused(e);
         break;
+      case What::asked:
+        kept(e);
+        break;
       case What::soiled_touch:
         add(ErrorKind::contaminated, e.step, e.at);
         break;
@@ -168,6 +171,19 @@ class ErrorFinder {
     add(ErrorKind::overrun, e.step, e.at).cause = e.cause;
   }
 
+  /// Kept on with until the clinician, who could do nothing without it, asked to have it.
+  void kept(const Event& e) {
+    const bool trainees = std::any_of(t_.actions.begin(), t_.actions.end(), [&](const Action& a) {
+      const bool going = a.cover ? a.to > e.at : a.outcome == Action::Outcome::effect;
+      return a.action == e.action && a.from <= e.at && going;
+    });
+    if (!trainees) return;
+    Error& error = add(ErrorKind::extra, {}, e.at);
+    error.action = e.action;
+    error.cause = e.step;
+    error.severity = p_.step(e.step).severity;
+  }
+
   void paused(const Event& e) {
     for (const StepIx cover : p_.step(e.step).covered_by) {
       const bool given_up = std::any_of(t_.actions.begin(), t_.actions.end(), [&](const Action& a) {
@@ -192,6 +208,10 @@ class ErrorFinder {
     });
     if (follows(spoilt_before, a.step)) return;
     if (a.step && in_.alignment.expected[a.step.at()] && not_in_order(a)) return;
+    const bool told = find([&](const Error& x) {  // already, as kept from somebody
+                        return is_kept(x) && x.action == a.action && x.at >= a.from && x.at <= a.to;
+                      }) != nullptr;
+    if (told) return;
     Error& error = add(ErrorKind::extra, {}, a.from);
     error.action = a.action;
     const StepIx again = done_before(a);
@@ -264,6 +284,7 @@ class ErrorFinder {
     if (!n.helped && until - n.due_at <= allowance) return;
     Error* first = find([&](const Error& x) {
       if (x.kind == ErrorKind::overrun) return x.step == n.step;
+      if (x.kind == ErrorKind::uncovered) return n.helped && x.step == n.from && x.cause == n.step;
       if (x.at > until || !x.step) return false;
       if (x.step == n.from) return of_order(x) || x.kind == ErrorKind::omitted || spoilt(x);
       return (x.kind == ErrorKind::omitted || spoilt(x)) && hangs_on(n.from, x.step);
@@ -289,6 +310,10 @@ class ErrorFinder {
       if (r.reason == drill::Reason::hands_full && r.action == f_.kind_of[n.from.at()] &&
           r.at <= until && r.at >= n.need_at - p_.offer)
         return Cause::hand_full;
+    const bool let_go = std::any_of(t_.actions.begin(), t_.actions.end(), [&](const Action& a) {
+      return a.cover && a.step == n.from && a.to >= n.due_at - p_.offer && a.to <= until;
+    });
+    if (let_go) return Cause::let_go;
     const Ms last_chance = n.due_at - in_.hindsight[n.from.at()].takes;
     for (const Stretch& s : t_.stretches[f_.whom.at()])
       if (s.kind == Stretch::Kind::work && s.from <= last_chance && last_chance < s.to)
@@ -321,10 +346,12 @@ int faults(const std::vector<Error>& errors) {
   int sum = 0;
   for (const Error& e : errors)
     if (e.kind == ErrorKind::contaminated || e.kind == ErrorKind::overrun ||
-        e.kind == ErrorKind::uncovered)
+        e.kind == ErrorKind::uncovered || is_kept(e))
       sum += weight(e.severity);
   return sum;
 }
+
+bool is_kept(const Error& e) { return e.kind == ErrorKind::extra && e.cause; }
 
 bool bars_ready(const Error& e) {
   if (e.kind == ErrorKind::unsafe) return true;

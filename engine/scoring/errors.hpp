@@ -29,6 +29,9 @@ void describe(const Findings&, Error&);
 /// The weight of the errors that an order of steps cannot show: contaminated, overrun, uncovered.
 int faults(const std::vector<Error>&);
 
+/// True for what was kept until the clinician asked for it: extra, its `cause` the step held up.
+bool is_kept(const Error&);
+
 /// True for an error that stands against `ready` at any total: an unsafe act, or a major or
 /// critical one of another kind than late, extra or repeated (lateness is measured by
 /// anticipation).

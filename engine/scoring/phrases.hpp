@@ -26,27 +26,32 @@ struct Phrases {
   std::array<std::string_view, procedure::verb_count> verbs;
 
   // what happened
-  std::string_view left_to_others, left_out, extra, repeated, before_it_began, before_it_was_done;
+  std::string_view left_to_clinician, left_to_others, left_out, extra, repeated, before_it_began,
+      before_it_was_done;
+  std::string_view kept;  ///< {0}: what was kept
   std::string_view too_early, expired, soiled_passed, soiled_gloves, uncovered;
-  std::string_view overrun;              ///< {2}: what comes of it, in brackets, or nothing
-  std::string_view late, late_and_done;  ///< {2}: how late; {3}: because
-  std::string_view stood_by, busy, hand_full, not_prepared, not_set_out;  ///< {0}: the supply
-  std::string_view made_again, had_to_do_without;  ///< after what had set; {0}: how late
+  std::string_view overrun;  ///< {2}: what comes of it, in brackets, or nothing
+  /// {2}: how late; {3}: because. After `missed`: what the clinician did about it.
+  std::string_view late, missed, fetched, managed, taken_over;
+  std::string_view stood_by, had_let_go, busy, hand_full, not_prepared,
+      not_set_out;                           ///< {0}: the supply
+  std::string_view made_again, got_another;  ///< after what had set; {0}: how late
 
   std::array<std::string_view, error_kind_count> why;  ///< where the scenario is silent
 
   // what to do instead
   std::string_view in_its_place, with_cue;  ///< {0}: what to do, {1}: the cue
-  std::string_view keep_free, once, first_then, lay_out, lay_out_until;  ///< {0}: the moment
+  std::string_view keep_free, let_go, once, first_then, lay_out,
+      lay_out_until;  ///< {0}: the moment
   std::string_view all_else_first, free_a_hand, ready_before, set_out_before, begin_by;
-  std::string_view before_it_ends, clean_hands, keep_going;
+  std::string_view before_it_ends, within_the_limit, clean_hands, keep_going;
 
   // the habits to change, by kind of error and, for what was late, by cause
   std::array<std::string_view, error_kind_count> habits;
   std::array<std::string_view, cause_count> late_habits;
   std::string_view use_quiet_moments;
   std::string_view stood_by_while;  ///< {0}: for how long, {1}: the step
-  std::string_view holds_up_the_end;
+  std::string_view holds_up_the_rest;
   std::string_view begin_here;  ///< {0}: the step
 
   // what went well

@@ -75,13 +75,14 @@ std::string_view word(ErrorKind);
 enum class Cause : std::uint8_t {
   none,
   stood_by,      ///< it could have been begun, and was not
+  let_go,        ///< a cover that had been begun, and was let go before it was wanted
   busy,          ///< the trainee was at something else
   hand_full,     ///< no hand was free for it
   not_prepared,  ///< not opened, mixed or loaded by then
   not_set_out,   ///< not within reach by then
   had_set,       ///< what was ready had set: of the error that it set
 };
-inline constexpr std::size_t cause_count = 7;
+inline constexpr std::size_t cause_count = 8;
 
 struct Error {
   ErrorKind kind = ErrorKind::extra;

@@ -59,7 +59,8 @@ void Scorer::State::sum_up() {
   const auto count = [&](auto&& is) {
     return static_cast<double>(std::count_if(s.needs.begin(), s.needs.end(), is));
   };
-  s.requests = static_cast<int>(count([](const NeedScore& n) { return n.requested; }));
+  s.requests = static_cast<int>(count([](const NeedScore& n) { return n.requested; }) +
+                                std::count_if(s.errors.begin(), s.errors.end(), is_kept));
   s.anticipation_ratio =
       all == 0 ? 1 : count([](const auto& n) { return !n.requested && !n.helped; }) / all;
   s.inconvenience =

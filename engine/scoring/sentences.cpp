@@ -32,8 +32,13 @@ class Sentences {
     return s ? filled(say_.title, p_.step(s).title) : std::string(say_.a_step);
   }
   std::string supply_of(StepIx s) const {
-    if (!s || !p_.step(s).supply) return std::string(say_.it);
-    std::string name = p_.supply(p_.step(s).supply).name;
+    return s && p_.step(s).supply ? named(p_.step(s).supply) : std::string(say_.it);
+  }
+  std::string kept(ActionIx a) const {
+    return a && p_.action(a).supply ? named(p_.action(a).supply) : action_name(a);
+  }
+  std::string named(SupplyIx supply) const {
+    std::string name = p_.supply(supply).name;
     const bool plain_word = name.size() > 1 && std::islower(static_cast<unsigned char>(name[1]));
     if (say_.small_letters && plain_word)
       name[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(name[0])));
@@ -65,6 +70,7 @@ class Sentences {
     return nullptr;
   }
   const StepTrace& was(StepIx s) const { return in_.trace.steps[s.at()]; }
+  bool theirs(StepIx s) const { return in_.frame.prefers_trainee(s) || was(s).by_trainee; }
 
   std::string about(std::string_view phrase, const Error& e) const {
     return filled(phrase, title(e.step), title(e.cause), supply_of(e.step), sets_as(e.step));
@@ -79,9 +85,10 @@ class Sentences {
   std::string about_it(const Error& e) const {
     switch (e.kind) {
       case ErrorKind::omitted:
-        return about(was(e.step).by ? say_.left_to_others : say_.left_out, e);
+        return about(left(was(e.step).by), e);
       case ErrorKind::extra:
-        return filled(say_.extra, action_name(e.action));
+        return e.cause ? filled(say_.kept, kept(e.action), title(e.cause))
+                       : filled(say_.extra, action_name(e.action));
       case ErrorKind::repeated:
         return about(say_.repeated, e);
       case ErrorKind::out_of_order:
@@ -98,17 +105,31 @@ class Sentences {
       case ErrorKind::contaminated:
         return contaminated(e);
       case ErrorKind::uncovered:
-        return about(say_.uncovered, e);
+        return about(say_.uncovered, e).append(managed_without(e));
     }
     return {};
+  }
+
+  std::string_view left(PersonIx to) const {
+    if (!to) return say_.left_out;
+    const bool clinician = p_.person(to).role == procedure::Role::clinician;
+    return clinician ? say_.left_to_clinician : say_.left_to_others;
   }
 
   std::string late(const Error& e) const {
     const NeedScore* need = need_of(e);
     const Ms by = need != nullptr ? -need->lead() : Ms{0};
-    const bool done_without = need != nullptr && need->helped;
-    return filled(done_without ? say_.late_and_done : say_.late, title(e.step), title(e.cause),
-                  duration_text(by), because(e));
+    const bool alone = need != nullptr && need->helped;
+    const auto text = filled(alone ? say_.missed : say_.late, title(e.step), title(e.cause),
+                             duration_text(by), because(e));
+    return alone ? text + std::string(went_on_alone(*need)) : text;
+  }
+
+  std::string_view went_on_alone(const NeedScore& need) const {
+    using Kind = procedure::Need::Kind;
+    const auto kind = p_.step(need.step).needs[need.need].kind;
+    if (kind == Kind::supply) return say_.fetched;
+    return kind == Kind::cover ? say_.managed : say_.taken_over;
   }
 
   /// What came of it that something had set.
@@ -116,9 +137,15 @@ class Sentences {
     if (e.late_because != Cause::had_set) return {};
     for (const NeedScore& n : in_.needs) {
       if (n.step != e.cause || p_.step(n.step).needs[n.need].prepared_by != e.step) continue;
-      return n.helped ? std::string(say_.had_to_do_without)
+      return n.helped ? std::string(say_.got_another)
                       : filled(say_.made_again, duration_text(-n.lead()));
     }
+    return {};
+  }
+
+  std::string_view managed_without(const Error& e) const {
+    for (const NeedScore& n : in_.needs)
+      if (n.from == e.step && n.step == e.cause && n.helped) return say_.managed;
     return {};
   }
 
@@ -129,6 +156,8 @@ class Sentences {
         return {};
       case Cause::stood_by:
         return std::string(say_.stood_by);
+      case Cause::let_go:
+        return std::string(say_.had_let_go);
       case Cause::busy:
         return std::string(say_.busy);
       case Cause::hand_full:
@@ -174,7 +203,7 @@ class Sentences {
       case ErrorKind::omitted:
         return with_cue(e.step, std::string(say_.in_its_place));
       case ErrorKind::extra:
-        return std::string(say_.keep_free);
+        return std::string(e.cause ? say_.let_go : say_.keep_free);
       case ErrorKind::repeated:
         return std::string(say_.once);
       case ErrorKind::out_of_order:
@@ -187,7 +216,7 @@ class Sentences {
       case ErrorKind::late:
         return sooner(e);
       case ErrorKind::overrun:
-        return about(say_.before_it_ends, e);
+        return about(theirs(e.step) ? say_.within_the_limit : say_.before_it_ends, e);
       case ErrorKind::contaminated:
         return std::string(say_.clean_hands);
       case ErrorKind::uncovered:
@@ -211,6 +240,8 @@ class Sentences {
     switch (e.late_because) {
       case Cause::hand_full:
         return std::string(say_.free_a_hand);
+      case Cause::let_go:
+        return about(say_.keep_going, e);
       case Cause::not_prepared:
         return std::string(say_.ready_before);
       case Cause::not_set_out:

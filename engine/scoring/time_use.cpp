@@ -41,10 +41,11 @@ void AvoidableIdle::count_back(const Frame& f, const Trace& t, const HindsightSt
                                StepIx s) {
   const StepTrace& was = t.steps[s.at()];
   const Ms gone = was.ended == never ? went_on_without(f, t, s) : std::min(was.ended, t.end);
-  const Ms start = was.started != never ? was.started : gone;
+  const bool again = was.missed != never;  // a cover: only the gap can have been idle
+  const Ms start = again ? was.acted : was.started != never ? was.started : gone;
   const Ms end = was.by_trainee ? was.acted : gone;
-  Ms left = end - step.due - allowance;
-  const Ms from = step.opened + allowance;
+  Ms left = end - (again ? was.missed : step.due) - allowance;
+  const Ms from = (again ? was.missed : step.opened) + allowance;
   if (left <= Ms{0} || from >= start) return;
   for (auto slot = t.idle.rbegin(); slot != t.idle.rend() && slot->to > from; ++slot) {
     if (slot->from >= start || slot->free_hands < f.procedure.step(s).hands) continue;

@@ -63,7 +63,9 @@ class TraceReader {
 
   void finish() {
     t_.whole = s_.complete() && s_.events.back().value != 2;
-    if (s_.complete() && s_.events.back().value == 0) {
+    // Closed by the time limit, it waited for what never came: that is no chair time. Left, its
+    // time is what the clock showed.
+    if (s_.complete() && s_.events.back().value != 1) {
       time_.count_idle_together(s_.events.back().at);
       t_.end = s_.events.back().at;
     }
@@ -119,7 +121,7 @@ class TraceReader {
         need(e).by = e.person;
         break;
       case What::asked:
-        if (need(e).asked == never) need(e).asked = e.at;
+        if (!of_kept(e) && need(e).asked == never) need(e).asked = e.at;
         break;
       case What::signal_shown:
         t_.shown[e.signal.at()] = true;
@@ -141,8 +143,14 @@ class TraceReader {
     const bool theirs =
         e.person == f_.whom && (e.what == What::unready_start || e.what == What::soiled_touch);
     if (theirs || e.what == What::has_set || e.what == What::lag_overrun ||
-        e.what == What::step_paused || e.what == What::prepared)
+        e.what == What::step_paused || e.what == What::prepared ||
+        (e.what == What::asked && of_kept(e)))
       t_.noted.push_back(position);
+  }
+
+  /// Whether it tells of what is kept from a step, and of none of its needs.
+  bool of_kept(const Event& e) const {
+    return static_cast<std::size_t>(e.value) >= p_.step(e.step).needs.size();
   }
 
   NeedTrace& need(const Event& e) {
@@ -213,8 +221,23 @@ class TraceReader {
 
   void begin_cover(const Event& e) {
     StepTrace& step = t_.steps[e.step.at()];
-    step.started = step.acted = e.at;
+    if (step.by_trainee)
+      step.missed = missed_since(e);
+    else
+      step.started = e.at;
+    step.acted = e.at;
     step.by_trainee = true;
+  }
+
+  /// Since when something covered has stood still for want of it.
+  Ms missed_since(const Event& e) const {
+    Ms since = e.at;
+    for (const StepIx s : p_.step(e.step).covers) {
+      const StepTrace& covered = t_.steps[s.at()];
+      if (covered.paused_at != never) since = std::min(since, covered.paused_at);
+      if (covered.started == never) since = std::min(since, covered.arose);
+    }
+    return since;
   }
 
   void end_action(const Event& e, Action::Outcome outcome) {
@@ -298,6 +321,9 @@ class TraceReader {
       for (auto& d : who.doing)
         if (d.step == e.step && d.own_step) d.paused = paused;
     });
+    StepTrace& step = t_.steps[e.step.at()];
+    if (!paused) step.paused += e.at - step.paused_at;
+    step.paused_at = paused ? e.at : never;
   }
 
   void end_step(const Event& e) {
@@ -343,16 +369,18 @@ class TraceReader {
   }
 
   void help(const Event& e) {
-    need(e).helping = e.at;
-    const auto& wanted = p_.step(e.step).needs[static_cast<std::size_t>(e.value)];
-    if (wanted.kind == procedure::Need::Kind::supply) time_.take_offer(wanted.supply, e.at);
+    if (!of_kept(e)) {
+      need(e).helping = e.at;
+      const auto& wanted = p_.step(e.step).needs[static_cast<std::size_t>(e.value)];
+      if (wanted.kind == procedure::Need::Kind::supply) time_.take_offer(wanted.supply, e.at);
+    }
     time_.change(e.person, e.at, [&](PersonNow& who) {
       who.doing.push_back({{}, e.step, 0, true, false, false});
     });
   }
 
   void helped(const Event& e) {
-    need(e).helped = e.at;
+    if (!of_kept(e)) need(e).helped = e.at;
     time_.change(e.person, e.at, [&](PersonNow& who) {
       std::erase_if(who.doing, [&](const Doing& d) { return d.step == e.step && !d.own_step; });
     });

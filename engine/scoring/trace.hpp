@@ -17,12 +17,16 @@ namespace beforehand::scoring {
 /// What became of one step.
 struct StepTrace {
   Ms started = never;  ///< for an action: when the one that took effect began
-  Ms acted = never;    ///< the trainee's: when the action that took effect ended (a cover: began)
+  Ms acted =
+      never;  ///< the trainee's: when the action that took effect ended (a cover: last began)
+  Ms missed = never;  ///< a cover that was let go and taken up again: since when it was wanted then
   Ms ended = never;
-  PersonIx by;          ///< who did it; none: not done, or nobody had to
-  Ms arose = never;     ///< since when the clinician stood still for it, first time
-  Ms busy_at_arose{0};  ///< the clinician's own work up to then
-  Ms stood_still{0};    ///< how long the clinician stood still for it, up to its start
+  PersonIx by;           ///< who did it; none: not done, or nobody had to
+  Ms arose = never;      ///< since when the clinician stood still for it, first time
+  Ms busy_at_arose{0};   ///< the clinician's own work up to then
+  Ms stood_still{0};     ///< how long the clinician stood still for it, up to its start
+  Ms paused_at = never;  ///< since when a cover that stopped holds it up, now
+  Ms paused{0};          ///< how long a cover that stopped held it up
   bool skipped = false;
   bool by_trainee = false;  ///< the trainee did it, or began it with effect
 

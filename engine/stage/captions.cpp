@@ -34,7 +34,7 @@ std::string told_by(const Procedure& procedure, const Event& event, PersonIx tra
         return t("told.too-early", {title_of(procedure, event.action, t)});
       break;
     case What::helping:
-      return t("told.helping", {procedure.step(event.step).title});
+      return helping_line(procedure, event, t);
     default:
       break;
   }
@@ -43,12 +43,26 @@ std::string told_by(const Procedure& procedure, const Event& event, PersonIx tra
 
 }  // namespace
 
+std::string helping_line(const Procedure& procedure, const Event& event, const Strings& t) {
+  const auto& step = procedure.step(event.step);
+  const bool kept = static_cast<std::size_t>(event.value) >= step.needs.size();
+  return t(kept ? "told.takes" : "told.helping", {step.title});
+}
+
 std::string request_for(const Procedure& procedure, const procedure::Need& need, const Strings& t) {
   if (need.kind == procedure::Need::Kind::supply)
     return t("asked.supply", {supply_name(procedure, need.supply)});
   const auto& step = procedure.step(need.from);
   if (step.supply) return t("asked.supply", {supply_name(procedure, step.supply)});
   return t("asked.done", {step.title});
+}
+
+std::string request_of(const Procedure& procedure, const Event& event, const Strings& t) {
+  const auto& needs = procedure.step(event.step).needs;
+  const auto which = static_cast<std::size_t>(event.value);
+  if (which < needs.size()) return request_for(procedure, needs[which], t);
+  if (event.supply) return t("asked.let-go", {supply_name(procedure, event.supply)});
+  return event.action ? t("asked.let-go", {title_of(procedure, event.action, t)}) : std::string();
 }
 
 std::string sentence_of(const Procedure& procedure, drill::Reason reason, ActionIx action,
@@ -68,9 +82,7 @@ std::vector<Caption> captions_of(const Procedure& procedure, const Event& event,
   if (event.what == What::step_started && event.person != trainee)
     add(Caption::Kind::said, procedure.step(event.step).says);
   if (event.what == What::asked) {
-    const auto& needs = procedure.step(event.step).needs;
-    add(Caption::Kind::asked,
-        request_for(procedure, needs[static_cast<std::size_t>(event.value)], t));
+    add(Caption::Kind::asked, request_of(procedure, event, t));
   }
   if (event.what == What::signal_shown) add(Caption::Kind::cue, procedure.signal(event.signal).cue);
   if (event.what == What::refused && event.person == trainee && event.action)

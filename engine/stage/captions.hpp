@@ -27,10 +27,16 @@ struct Caption {
 std::vector<Caption> captions_of(const procedure::Procedure&, const drill::Event&, PersonIx trainee,
                                  const Strings&);
 
+/// That the clinician goes on alone, having asked.
+std::string helping_line(const procedure::Procedure&, const drill::Event& helping, const Strings&);
+
 /// Why an action cannot be done, in a sentence.
 std::string sentence_of(const procedure::Procedure&, drill::Reason, ActionIx, const Strings&);
 
 /// The clinician's words when a need has to be asked for.
 std::string request_for(const procedure::Procedure&, const procedure::Need&, const Strings&);
+
+/// The same of what was asked for, which may be kept from a step (drill::kept_from()).
+std::string request_of(const procedure::Procedure&, const drill::Event& asked, const Strings&);
 
 }  // namespace beforehand::stage

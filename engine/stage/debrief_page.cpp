@@ -355,7 +355,7 @@ void DebriefScreen::write_needs(Pen& pen, Flow& flow) const {
   for (const auto& need : score_.needs) {
     rule(pen, flow);
     const bool late = !went_well(need);
-    const auto lead = lead_text(need, t);
+    const auto lead = lead_text(procedure_, need, t);
     row(pen, flow,
         {{0.0, clock_text(need.need_at)},
          {0.08, name_of(procedure_, need)},
@@ -374,9 +374,9 @@ void DebriefScreen::write_needs_narrow(Pen& pen, Flow& flow) const {
     flow.item(late ? "✗" : "✓",
               pen.t("debrief.error", {clock_text(need.need_at), name_of(procedure_, need)}),
               colour);
-    flow.under(
-        pen.t("debrief.need.for", {procedure_.step(need.step).title, lead_text(need, pen.t)}),
-        pen.ink().ink);
+    flow.under(pen.t("debrief.need.for",
+                     {procedure_.step(need.step).title, lead_text(procedure_, need, pen.t)}),
+               pen.ink().ink);
   }
   flow.gap(12);
 }

@@ -17,7 +17,8 @@ std::string name_of(const procedure::Procedure&, const scoring::NeedScore&);
 /// waits for before that is nobody's lateness: curing takes its time.
 bool went_well(const scoring::NeedScore&);
 
-/// "3.0 s early", "just in time", "the clinician waited 4.0 s, and asked".
-std::string lead_text(const scoring::NeedScore&, const Strings&);
+/// "3.0 s early", "just in time", "the clinician waited 4.0 s, and asked", "the clinician
+/// had to fetch it, 14.0 s lost".
+std::string lead_text(const procedure::Procedure&, const scoring::NeedScore&, const Strings&);
 
 }  // namespace beforehand::stage

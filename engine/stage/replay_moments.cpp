@@ -61,10 +61,10 @@ class Collector {
         break;
       case What::asked:
         add(Kind::request, e, picture::request_letters(requests_++),
-            t_("drill.asks", {request_for(p_, need_of(e), t_)}), true);
+            t_("drill.asks", {request_of(p_, e, t_)}), true);
         break;
       case What::helping:
-        add(Kind::request, e, "✗", t_("told.helping", {title(e)}), true);
+        add(Kind::request, e, "✗", helping_line(p_, e, t_), true);
         break;
       case What::signal_shown:
         add(Kind::signal, e, "!", t_("drill.sees", {p_.signal(e.signal).cue}));
@@ -83,13 +83,9 @@ class Collector {
         {Kind::need,
          need.need_at,
          well ? "✓" : "✗",
-         t_("replay.need", {name_of(p_, need), p_.step(need.step).title, lead_text(need, t_)}),
+         t_("replay.need", {name_of(p_, need), p_.step(need.step).title, lead_text(p_, need, t_)}),
          !well,
          {}});
-  }
-
-  const procedure::Need& need_of(const Event& e) const {
-    return p_.step(e.step).needs[static_cast<std::size_t>(e.value)];
   }
 
   std::string title(const Event& e) const { return p_.step(e.step).title; }

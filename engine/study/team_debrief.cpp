@@ -50,8 +50,9 @@ class ClinicianReader {
   }
 
   StepIx asked_for(const drill::Event& e) const {
-    const auto& need = p_.step(e.step).needs[static_cast<std::size_t>(e.value)];
-    return need.from ? need.from : e.step;
+    const auto& needs = p_.step(e.step).needs;
+    const auto which = static_cast<std::size_t>(e.value);
+    return which < needs.size() && needs[which].from ? needs[which].from : e.step;
   }
 
   // need_met events stand around the start of their step.

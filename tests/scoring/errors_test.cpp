@@ -36,7 +36,7 @@ TEST(Errors, AnOmissionIsOneMistakeWithAllThatWasMissingAfterIt) {
   EXPECT_EQ(s.errors[0].kind, ErrorKind::omitted);
   EXPECT_EQ(s.errors[0].step, h.step("mix-liner"));
   EXPECT_EQ(s.errors[0].followed_by, std::vector<StepIx>{h.step("pass-liner")});
-  EXPECT_EQ(s.errors[0].what, "\"Mixes the paste\" was left to somebody else.");
+  EXPECT_EQ(s.errors[0].what, "\"Mixes the paste\" was left to the clinician.");
   EXPECT_EQ(s.errors[0].why, "Mixed too early, it sets.");
 }
 
@@ -82,8 +82,7 @@ TEST(Errors, WhatSetAndWasNeverMadeAgainDidNoStep) {
   const Score s = h.score(124);
   ASSERT_EQ(s.errors.size(), 1u);
   EXPECT_EQ(s.errors[0].kind, ErrorKind::too_early);
-  EXPECT_TRUE(s.errors[0].what.ends_with(" The clinician had to do without it."))
-      << s.errors[0].what;
+  EXPECT_TRUE(s.errors[0].what.ends_with(" The clinician had to get another.")) << s.errors[0].what;
   EXPECT_EQ(s.order.kept, 2);
   EXPECT_EQ(s.order.cost, 4) << "mixed and passed for nothing, and neither step done";
 }
@@ -160,8 +159,8 @@ TEST(Errors, LateForThreeReasonsReadsDifferently) {
   ASSERT_EQ(idle.errors.size(), 1u);
   EXPECT_EQ(idle.errors[0].late_because, Cause::stood_by);
   EXPECT_EQ(idle.errors[0].what,
-            "\"Passes the paste\" came 5 s after \"Lines the cavity\" wanted it; you could have "
-            "begun it sooner.");
+            "\"Passes the paste\" came 5 s too late for \"Lines the cavity\"; you could have begun "
+            "it sooner.");
   EXPECT_EQ(idle.errors[0].instead, "Begin it by 0:18; your cue: The bur slows down.");
   EXPECT_EQ(idle.errors[0].at, sec(20));
 
@@ -233,7 +232,7 @@ TEST(Errors, AMaximumLagBelongsToWhoHeldUpTheClinician) {
   const Score s = h.score(28);
   ASSERT_EQ(s.errors.size(), 1u) << "the late cover and the overrun are one mistake";
   EXPECT_EQ(s.errors[0].kind, ErrorKind::overrun);
-  EXPECT_EQ(s.errors[0].what, "\"Rinses\" came too long after \"Etches\" (over-etched).");
+  EXPECT_EQ(s.errors[0].what, "\"Rinses\" began too long after \"Etches\" (over-etched).");
   EXPECT_EQ(s.errors[0].why, "Over-etched dentine bonds badly.");
   EXPECT_EQ(s.errors[0].followed_by, std::vector<StepIx>{h.step("suck")});
   EXPECT_NE(s.verdict, Verdict::ready) << "critical, at any total";
@@ -266,6 +265,104 @@ TEST(Errors, ACoverGivenUpIsNamedOnceAndNotCountedAsRepeated) {
   EXPECT_EQ(s.errors[0].what, "\"Takes up the water\" stopped while \"Rinses\" still went on.");
   EXPECT_EQ(s.order.actions, 1);
   EXPECT_EQ(s.clinician_wait, sec(2));
+}
+
+/// The suction is let go at 14 s, in the middle of the rinse; it has been there from 9 s on.
+HandMade let_go(const Procedure& p) {
+  HandMade h(p);
+  h.works("etch", 0, 10).action(9, What::cover_started, h.step("suck"));
+  h.event(10, What::need_met, h.assistant(), h.step("rinse")).last().since = sec(9);
+  h.event(10, What::step_started, h.clinician(), h.step("rinse"));
+  h.action(14, What::cover_stopped, h.step("suck"));
+  h.event(14, What::step_paused, h.clinician(), h.step("rinse"));
+  h.misses("rinse", 14).asks("rinse", 18);
+  return h;
+}
+
+TEST(Errors, ACoverLetGoAndAskedForAgainIsOneSlip) {
+  const auto p = made_of(etching);
+  HandMade h = let_go(p);
+  h.action(20, What::cover_started, h.step("suck"));
+  h.event(20, What::step_resumed, h.clinician(), h.step("rinse"));
+  h.event(26, What::step_done, h.clinician(), h.step("rinse"));
+  h.event(26, What::step_done, h.assistant(), h.step("suck"));
+  const Score s = h.score(26);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::uncovered);
+  EXPECT_EQ(s.time[1].avoidable, sec(5)) << "the gap less its first second, not what came before";
+  EXPECT_EQ(s.needs[0].ready_at, sec(9));
+  EXPECT_DOUBLE_EQ(s.needs[0].credit, 0.5);
+}
+
+TEST(Errors, ACoverLetGoAndNotTakenUpAgainIsOneSlipAndSaysWhatCameOfIt) {
+  const auto p = made_of(etching);
+  HandMade h = let_go(p);
+  h.event(26, What::helping, h.clinician(), h.step("rinse"));
+  h.event(28, What::helped, h.clinician(), h.step("rinse"));
+  h.event(28, What::step_resumed, h.clinician(), h.step("rinse"));
+  h.event(34, What::step_done, h.clinician(), h.step("rinse"));
+  h.event(34, What::step_done, h.clinician(), h.step("suck"));
+  const Score s = h.score(34);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].what,
+            "\"Takes up the water\" stopped while \"Rinses\" still went on. The clinician had to "
+            "manage alone.");
+  EXPECT_EQ(s.errors[0].instead, "Keep it going until \"Rinses\" is over.");
+  EXPECT_EQ(s.needs[0].wait, sec(14)) << "from when it was let go";
+}
+
+TEST(Errors, ACoverLetGoBeforeItWasWantedIsTheReasonThatItCameLate) {
+  const auto p = made_of(etching);
+  HandMade h(p);
+  h.covers("suck", 4, 9).works("etch", 0, 10).misses("rinse", 10);
+  h.action(13, What::cover_started, h.step("suck"));
+  h.works("rinse", 13, 23, {13}).event(23, What::step_done, h.assistant(), h.step("suck"));
+  const Score s = h.score(23);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].what,
+            "\"Takes up the water\" came 3 s too late for \"Rinses\"; you had begun it, and let go "
+            "too soon.");
+  EXPECT_EQ(s.errors[0].instead, "Keep it going until \"Rinses\" is over.");
+}
+
+// One that serves two steps may rest between them; late for the second, only that counts.
+TEST(Errors, ACoverThatRestedBetweenTwoStepsIsLateFromWhenTheSecondWantedIt) {
+  const auto p = made_of(R"(phases:
+  all: {title: All of it}
+steps:
+  - {id: rinse, title: Rinses, phase: all, by: clinician, takes: 10 s}
+  - {id: look, title: Looks, phase: all, by: clinician, takes: 40 s, after: [rinse]}
+  - {id: again, title: Rinses again, phase: all, by: clinician, takes: 10 s, after: [look]}
+  - {id: suck, title: Takes up the water, phase: all, by: assistant, does: suction, supply: tip,
+     covers: [rinse, again]}
+)");
+  HandMade h(p);
+  h.covers("suck", 0, 10).works("rinse", 0, 10, {0}).works("look", 10, 50).misses("again", 50);
+  h.action(54, What::cover_started, h.step("suck"));
+  h.works("again", 54, 64, {54}).event(64, What::step_done, h.assistant(), h.step("suck"));
+  const Score s = h.score(64);
+  EXPECT_EQ(s.time[1].avoidable, sec(3));
+  EXPECT_EQ(s.errors.size(), 1u);
+}
+
+// The clinician needs the line that the assistant does not let go of, and asks to have it.
+TEST(Errors, WhatIsKeptFromTheClinicianIsTold) {
+  const auto p = made_of(etching);
+  HandMade h(p);
+  h.works("etch", 0, 10).action(9, What::cover_started, h.step("suck"));
+  const auto kept = static_cast<std::int64_t>(p.step(h.step("rinse")).needs.size());
+  h.works("rinse", 10, 20, {9}).event(20, What::step_done, h.assistant(), h.step("suck"));
+  h.misses("etch", 21, kept).last().action = p.action_of[h.step("suck").at()];
+  h.asks("etch", 25, kept).last().action = p.action_of[h.step("suck").at()];
+  const Score s = h.score(30);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::extra);
+  EXPECT_EQ(s.errors[0].what,
+            "The suction tip was not let go until the clinician, who could not begin \"Etches\", "
+            "had to ask.");
+  EXPECT_LT(s.sequence, 1);
+  EXPECT_EQ(s.requests, 1);
+  EXPECT_DOUBLE_EQ(s.anticipation, 1);
 }
 
 TEST(Errors, TakingUpACoverAgainBeforeAnythingNeedsItIsNoError) {

@@ -221,7 +221,7 @@ steps:
   EXPECT_DOUBLE_EQ(s.needs[0].credit, 0.5);
   EXPECT_DOUBLE_EQ(s.anticipation_ratio, 0);
   ASSERT_EQ(s.errors.size(), 1u) << "an omission, and no lateness beside it";
-  EXPECT_EQ(s.errors[0].what, "\"Cures\" was left to somebody else.");
+  EXPECT_EQ(s.errors[0].what, "\"Cures\" was left to the clinician.");
 }
 
 TEST(Needs, OfStepsThatDidNotTakePlaceDoNotCount) {
@@ -246,6 +246,18 @@ TEST(Needs, InADrillBrokenOffCountAsFarAsTheyGot) {
   EXPECT_EQ(s.needs[0].wait, sec(6));
   EXPECT_LT(s.needs[0].credit, 0.5);
   EXPECT_EQ(s.chair_time, sec(26));
+}
+
+// Left, a drill was as long as its clock showed, whatever happened last.
+TEST(Needs, InADrillThatWasLeftWaitUpToThen) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).acts("mix-liner", 5, 15).misses("apply", 20);
+  const Score s = h.score(26, 2);
+  EXPECT_EQ(s.chair_time, sec(26));
+  EXPECT_EQ(s.clinician_wait, sec(6));
+  ASSERT_EQ(s.needs.size(), 1u);
+  EXPECT_EQ(s.needs[0].wait, sec(6));
 }
 
 }  // namespace

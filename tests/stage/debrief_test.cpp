@@ -48,6 +48,18 @@ TEST(Debrief, IsInTheOrderOfAGoodOne) {
   EXPECT_LT(top_of("Why: "), top_of("Try again: "));
 }
 
+// Of what did not come: it was fetched, done, or gone on without a hand, and says which.
+TEST(Debrief, SaysWhatTheClinicianDidAboutWhatDidNotCome) {
+  auto program = program_on(shipped_shelf());
+  to_bad_debrief(program);
+  std::string all;
+  for (const auto& shown : look_at(program, 1920, 8000, 1).texts) all += shown.line + "\n";
+  EXPECT_NE(all.find("the clinician had to fetch it, "), std::string::npos);
+  EXPECT_NE(all.find("the clinician had to manage alone, "), std::string::npos);
+  EXPECT_NE(all.find("was left to the clinician."), std::string::npos);
+  EXPECT_EQ(all.find("did without"), std::string::npos);
+}
+
 // Whatever is pressed for the drill's last moment, by whatever means.
 TEST(Debrief, TakesNoPressInItsFirstHalfSecond) {
   auto program = program_on(tiny_shelf());
