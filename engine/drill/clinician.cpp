@@ -28,7 +28,9 @@ Ms patience_from(const StepProgress& awaited) {
 
 // Nobody is asked for what could only just be done: from when asking is fair.
 Ms fair_from(const Procedure& p, const World& w, const Need& need, Ms limit_reached) {
-  const Ms enabled = need.from ? enabled_at(p, w, need.from) : never;
+  Ms enabled = need.from ? enabled_at(p, w, need.from) : never;
+  if (need.supply && enabled != never && w.supply(need.supply).prepared_at != never)
+    enabled = std::max(enabled, w.supply(need.supply).prepared_at);  // made anew
   return enabled == never ? limit_reached : std::max(limit_reached, enabled + courtesy);
 }
 
@@ -62,6 +64,22 @@ Resort resort_for(const Procedure& p, const World& w, StepIx ix, std::size_t whi
   return {op, fair_from(p, w, need, patience_from(w.step(ix)) + limit)};
 }
 
+// The same about what somebody keeps from the awaited step, which lacks nothing else.
+Resort resort_for_kept(const Procedure& p, const World& w, StepIx ix, PersonIx me) {
+  const auto& needs = p.step(ix).needs;
+  const bool lacks = std::any_of(needs.begin(), needs.end(),
+                                 [&](const Need& n) { return !is_met(p, w, ix, n, me); });
+  if (lacks || !kept_from(p, w, ix, me).by) return {};
+  const Op op = w.step(ix).kept_asked ? Op::help : Op::ask;
+  return {op, patience_from(w.step(ix)) + (op == Op::help ? p.self_help : p.patience)};
+}
+
+Resort resort_for_any(const Procedure& p, const World& w, StepIx ix, std::size_t which,
+                      PersonIx me) {
+  return which < p.step(ix).needs.size() ? resort_for(p, w, ix, which, me)
+                                         : resort_for_kept(p, w, ix, me);
+}
+
 }  // namespace
 
 bool ScriptedClinician::decide(const Procedure& p, const World& w, Command& out) {
@@ -86,8 +104,8 @@ bool ScriptedClinician::start_something(const Procedure& p, const World& w, Comm
 }
 
 bool ScriptedClinician::speak_or_help(const Procedure& p, const World& w, StepIx ix, Command& out) {
-  for (std::size_t i = 0; i < p.step(ix).needs.size(); ++i) {
-    const auto resort = resort_for(p, w, ix, i, me_);
+  for (std::size_t i = 0; i <= p.step(ix).needs.size(); ++i) {
+    const auto resort = resort_for_any(p, w, ix, i, me_);
     if (resort.at > w.now) continue;
     out.op = resort.op;
     out.step = ix;
@@ -105,8 +123,8 @@ Ms ScriptedClinician::wake(const Procedure& p, const World& w) {
   const Ms at_once = w.now + Ms{1};
   Ms next = never;
   if (const auto ix = w.awaited) {
-    for (std::size_t i = 0; i < p.step(ix).needs.size(); ++i) {
-      next = std::min(next, std::max(at_once, resort_for(p, w, ix, i, me_).at));
+    for (std::size_t i = 0; i <= p.step(ix).needs.size(); ++i) {
+      next = std::min(next, std::max(at_once, resort_for_any(p, w, ix, i, me_).at));
     }
   }
   if (at) return next;

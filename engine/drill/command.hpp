@@ -16,7 +16,7 @@ enum class Op : std::uint8_t {
   stop,       ///< stop the cover `action`
   break_off,  ///< break off what the person is doing, and clear what is lined up
   begin,      ///< start the own step `step` (the clinician's way of working)
-  ask,        ///< ask aloud for need `need` of step `step`
+  ask,        ///< ask aloud for need `need` of step `step`; see Command::need
   help,       ///< help oneself to need `need` of step `step`
   raise,      ///< make signal `signal` happen: now, or as soon as what it comes after has begun
 };
@@ -29,7 +29,8 @@ struct Command {
   Op op = Op::act;
   ActionIx action;
   StepIx step;
-  std::uint8_t need = 0;  ///< position in the step's needs
+  /// Position in the step's needs; one past the last: what somebody keeps from it (kept_from()).
+  std::uint8_t need = 0;
   SignalIx signal;
 
   friend bool operator==(const Command&, const Command&) = default;

@@ -29,21 +29,23 @@ enum class What : std::uint8_t {
   step_done,       ///< person (none: nobody had to), step: done by whoever did it
   step_skipped,    ///< step: its signals make it not apply
   need_arose,      ///< step, value (position of the need): all else was ready and this was missing,
-                   ///< so that the clinician stands still from here on
+                   ///< so that the clinician stands still from here on. One past the last: what is
+                   ///< kept from the step (kept_from()), with its action and supply
   need_met,        ///< at the step's start, for each need that was met: person (who served), step,
                    ///< value; `since` the moment from which it was ready
-  asked,           ///< person (who asks), step, value
-  helping,  ///< person, step, value: fetches, holds or does it without the other, at a cost in time
-  helped,   ///< person, step, value
-  signal_shown,   ///< signal
-  signal_passed,  ///< signal: will not come
-  prepared,       ///< person, supply, step
-  has_set,        ///< supply: past its working time
-  unready_start,  ///< person, action, step begun before its predecessor `cause` was done; value 1:
-                  ///< the link is unsafe to break
-  lag_overrun,    ///< step (the late one), cause (its predecessor); value: ms too late
-  soiled_touch,   ///< person, supply, step: something clean was touched with soiled gloves, or
-                  ///< something soiled passed
+  asked,           ///< person (who asks), step, value; what is kept as above
+  helping,         ///< person, step, value: fetches, holds or does it without the other, or takes
+                   ///< what is kept, as above, at a cost in time
+  helped,          ///< person, step, value; what is kept as above
+  signal_shown,    ///< signal
+  signal_passed,   ///< signal: will not come
+  prepared,        ///< person, supply, step
+  has_set,         ///< supply: past its working time
+  unready_start,   ///< person, action, step begun before its predecessor `cause` was done; value 1:
+                   ///< the link is unsafe to break
+  lag_overrun,     ///< step (the late one), cause (its predecessor); value: ms too late
+  soiled_touch,    ///< person, supply, step: something clean was touched with soiled gloves, or
+                   ///< something soiled passed
   ended,  ///< value 0: everything done, 1: closed by the time limit, 2: broken off by a person
 };
 std::string_view word(What);

@@ -293,7 +293,11 @@ StepIx Mechanics::awaited_step(PersonIx who) const {
     if (world_.steps[i].state != StepState::waiting || step.by.front() != who) continue;
     if (!conditions_hold(p_, world_, ix, false, unused)) continue;
     const auto missing = [&](const Need& n) { return !is_met(p_, world_, ix, n, who); };
-    if (std::none_of(step.needs.begin(), step.needs.end(), missing)) return {};
+    if (std::none_of(step.needs.begin(), step.needs.end(), missing)) {
+      if (!kept_from(p_, world_, ix, who).by) return {};
+      if (!first) first = ix;
+      continue;
+    }
     const bool own_first = std::any_of(step.needs.begin(), step.needs.end(), [&](const Need& n) {
       return missing(n) && n.from && clinician_first(n.from);
     });
@@ -321,18 +325,30 @@ void Mechanics::stand_still() {
     auto& progress = world_.steps[target.at()];
     if (progress.awaited == never) progress.awaited = world_.now;
     progress.due = due_at(p_, world_, target);
-    const auto& needs = p_.step(target).needs;
-    for (std::size_t i = 0; i < needs.size(); ++i) {
-      auto& open = world_.need_open[world_.need_index(target, i)];
-      const bool met = is_met(p_, world_, target, needs[i], PersonIx{who});
-      if (!met && !open) {
-        auto e = about(What::need_arose, PersonIx{who}, target);
-        e.value = static_cast<std::int64_t>(i);
-        emit(e);
-      }
-      open = met ? 0 : 1;
-    }
+    note_missing(PersonIx{who}, target);
   }
+}
+
+// Tells of what is newly missing: the needs of the awaited step, or else what is kept from it.
+void Mechanics::note_missing(PersonIx who, StepIx target) {
+  const auto& needs = p_.step(target).needs;
+  bool any = false;
+  for (std::size_t i = 0; i < needs.size(); ++i) {
+    auto& open = world_.need_open[world_.need_index(target, i)];
+    const bool met = is_met(p_, world_, target, needs[i], who);
+    if (!met && !open) {
+      auto e = about(What::need_arose, who, target);
+      e.value = static_cast<std::int64_t>(i);
+      emit(e);
+    }
+    open = met ? 0 : 1;
+    any |= !met;
+  }
+  auto& open = world_.steps[target.at()].kept_open;
+  const bool kept = !any && kept_from(p_, world_, target, who).by;
+  if (kept && !open)
+    emit(about_need(What::need_arose, who, target, static_cast<std::uint8_t>(needs.size())));
+  open = kept;
 }
 
 void Mechanics::end(int how) {

@@ -104,12 +104,8 @@ void Mechanics::apply(const Command& c) {
       return break_off(c.person);
     case Op::begin:
       return begin(c.person, c.step);
-    case Op::ask: {
-      world_.need_asked[world_.need_index(c.step, c.need)] = 1;
-      auto e = about(What::asked, c.person, c.step);
-      e.value = c.need;
-      return emit(e);
-    }
+    case Op::ask:
+      return ask(c.person, c.step, c.need);
     case Op::help:
       return help(c.person, c.step, c.need);
     case Op::raise:
@@ -296,13 +292,18 @@ void Mechanics::drop_action(PersonIx who, const Doing& d) {
 }
 
 void Mechanics::break_off(PersonIx who) {
+  auto& doing = world_.people[who.at()].doing;
+  world_.people[who.at()].lined_up.reset();
+  const auto it =
+      std::find_if(doing.begin(), doing.end(), [](const Doing& d) { return d.action && !d.cover; });
+  if (it != doing.end()) break_off(who, static_cast<std::size_t>(it - doing.begin()));
+}
+
+void Mechanics::break_off(PersonIx who, std::size_t which) {
   auto& person = world_.people[who.at()];
-  person.lined_up.reset();
-  const auto it = std::find_if(person.doing.begin(), person.doing.end(),
-                               [](const Doing& d) { return d.action && !d.cover; });
-  if (it == person.doing.end()) return;
-  const Doing d = *it;
-  person.doing.erase(it);
+  const Doing d = person.doing[which];
+  person.doing.erase(person.doing.begin() + static_cast<std::ptrdiff_t>(which));
+  if (d.attention) person.lined_up.reset();
   drop_action(who, d);
   if (d.attention) attention_free(who);
 }

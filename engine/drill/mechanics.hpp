@@ -44,6 +44,7 @@ class Mechanics {
   void stop(PersonIx, ActionIx);
   void stop_cover(PersonIx, std::size_t which);
   void break_off(PersonIx);
+  void break_off(PersonIx, std::size_t which);
 
   // own_steps.cpp: the clinician's way of working
   void begin(PersonIx, StepIx);
@@ -56,7 +57,11 @@ class Mechanics {
   bool taken_back_next(SupplyIx) const;
   void pause_uncovered();
   void resume_covered();
+  Event about_need(What, PersonIx, StepIx, std::uint8_t need) const;
+  void ask(PersonIx, StepIx, std::uint8_t need);
   void help(PersonIx, StepIx, std::uint8_t need);
+  void take_from_others(PersonIx, const procedure::Need&, const std::vector<StepIx>&);
+  void take_kept(PersonIx, StepIx);
   void finish_help(PersonIx, const Doing&);
   void note_overrun(StepIx, Ms started);
   void stop_awaiting(StepIx);
@@ -74,6 +79,7 @@ class Mechanics {
   void skip_what_does_not_apply();
   StepIx awaited_step(PersonIx) const;
   bool clinician_first(StepIx) const;
+  void note_missing(PersonIx, StepIx);
 
   // mechanics.cpp: bookkeeping
   void emit(const Event& e) { session_.events.push_back(e); }

@@ -255,6 +255,7 @@ void Mechanics::stop_awaiting(StepIx ix) {
   auto& progress = world_.steps[ix.at()];
   if (progress.awaited != never) progress.waited += world_.now - progress.awaited;
   progress.awaited = never;
+  progress.kept_open = false;
   if (world_.awaited == ix) world_.awaited = {};
   for (std::size_t i = 0; i < p_.step(ix).needs.size(); ++i) {
     world_.need_open[world_.need_index(ix, i)] = 0;
@@ -263,17 +264,35 @@ void Mechanics::stop_awaiting(StepIx ix) {
 
 // ---- helping oneself ---------------------------------------------------------------------------
 
+Event Mechanics::about_need(What what, PersonIx who, StepIx ix, std::uint8_t need) const {
+  auto e = about(what, who, ix);
+  e.value = need;
+  if (need < p_.step(ix).needs.size()) return e;
+  const auto kept = kept_from(p_, world_, ix, who);
+  e.action = kept.action;
+  e.supply = kept.supply;
+  return e;
+}
+
+void Mechanics::ask(PersonIx who, StepIx ix, std::uint8_t need) {
+  if (need < p_.step(ix).needs.size())
+    world_.need_asked[world_.need_index(ix, need)] = 1;
+  else
+    world_.steps[ix.at()].kept_asked = true;
+  emit(about_need(What::asked, who, ix, need));
+}
+
 // Alone it takes turning away and half as long again as it takes the one whose task it is (our own
 // planning value, invented). Whoever was still at it drops it.
 void Mechanics::help(PersonIx who, StepIx ix, std::uint8_t need) {
-  chain_for(p_, world_, p_.step(ix).needs[need], scratch_);
   Ms takes = turning_away;
-  for (const auto s : scratch_) {
-    if (p_.step(s).is_cover()) continue;
-    const Ms usual = p_.step(s).takes.usual + p_.step(s).reach;
-    takes += usual + usual / 2;
-    if (world_.step(s).state == StepState::doing && world_.step(s).by != who) {
-      break_off(world_.step(s).by);
+  if (need < p_.step(ix).needs.size()) {
+    chain_for(p_, world_, p_.step(ix).needs[need], scratch_);
+    take_from_others(who, p_.step(ix).needs[need], scratch_);
+    for (const auto s : scratch_) {
+      if (p_.step(s).is_cover()) continue;
+      const Ms usual = p_.step(s).takes.usual + p_.step(s).reach;
+      takes += usual + usual / 2;
     }
   }
   Doing d;
@@ -284,13 +303,61 @@ void Mechanics::help(PersonIx who, StepIx ix, std::uint8_t need) {
   d.started = world_.now;
   d.ends = world_.now + takes;
   world_.people[who.at()].doing.push_back(d);
-  auto e = about(What::helping, who, ix);
-  e.value = need;
-  emit(e);
+  emit(about_need(What::helping, who, ix, need));
+}
+
+// Breaks off what others are at of these steps, and what they do with the supply of a need: nothing
+// is got, or done, by two at once.
+void Mechanics::take_from_others(PersonIx who, const Need& need, const std::vector<StepIx>& steps) {
+  const auto supply = need.kind == Need::Kind::supply ? need.supply : SupplyIx{};
+  const auto same = [&](const Doing& d) {
+    if (!d.action) return false;
+    if (supply && d.supply == supply) return true;
+    return d.step && !d.cover && std::find(steps.begin(), steps.end(), d.step) != steps.end();
+  };
+  for (std::size_t i = 0; i < world_.people.size(); ++i) {
+    const PersonIx other{i};
+    if (other == who) continue;
+    auto& doing = world_.people[i].doing;
+    for (std::size_t k = doing.size(); k-- > 0;) {
+      if (!same(doing[k])) continue;
+      if (doing[k].cover)
+        stop_cover(other, k);
+      else
+        break_off(other, k);
+    }
+  }
+}
+
+// Lets go, for the others, of what they keep from a step.
+void Mechanics::take_kept(PersonIx who, StepIx ix) {
+  for (auto kept = kept_from(p_, world_, ix, who); kept.by; kept = kept_from(p_, world_, ix, who)) {
+    auto& doing = world_.people[kept.by.at()].doing;
+    const auto cover = std::find_if(doing.begin(), doing.end(), [&](const Doing& d) {
+      return d.cover && d.action == kept.action && d.supply == kept.supply;
+    });
+    if (cover != doing.end()) {
+      stop_cover(kept.by, static_cast<std::size_t>(cover - doing.begin()));
+      continue;
+    }
+    put_down(kept.by, kept.supply);
+    auto e = about(What::action_broken, kept.by);
+    e.action = kept.action;
+    e.supply = kept.supply;
+    emit(e);
+  }
 }
 
 void Mechanics::finish_help(PersonIx who, const Doing& d) {
+  if (d.need >= p_.step(d.step).needs.size()) {
+    const auto e = about_need(What::helped, who, d.step, d.need);
+    take_kept(who, d.step);
+    emit(e);
+    if (d.attention) attention_free(who);
+    return;
+  }
   const auto& need = p_.step(d.step).needs[d.need];
+  take_from_others(who, need, {need.from});  // begun while nobody could see it
   chain_for(p_, world_, need, scratch_);
   const auto chain = scratch_;
   for (const auto s : chain) {

@@ -232,7 +232,7 @@ class Reader {
                        : c.op == Op::break_off               ? bool(c.person)
                        : c.op == Op::begin
                            ? c.person && c.step
-                           : c.person && c.step && c.need < p_.step(c.step).needs.size();
+                           : c.person && c.step && c.need <= p_.step(c.step).needs.size();
     if (!whole) fail("has an incomplete command; it was damaged or edited");
   }
 

@@ -72,8 +72,16 @@ bool may_be_decided(const Procedure& p, const World& w, const Step& step) {
   return all(step.when, SignalState::happened) && all(step.unless, SignalState::passed);
 }
 
+// What had set is made and handed over once more, and counts for no step.
+bool is_made_anew(const Procedure& p, const Doing& d, const Need& need) {
+  const auto verb = p.action(d.action).verb;
+  return need.supply && d.supply == need.supply &&
+         (procedure::prepares(verb) || verb == Verb::pass);
+}
+
 bool at_work_on(const Procedure& p, const Doing& d, const Need& need) {
-  if (!d.step || d.helping) return false;
+  if (d.helping) return false;
+  if (!d.step) return d.action && is_made_anew(p, d, need);
   if (d.step == need.from) return true;
   return p.precedes(d.step, need.from) && need.supply && p.step(d.step).supply == need.supply;
 }
@@ -168,6 +176,48 @@ bool tools_free(const Procedure& p, const World& w, StepIx ix, PersonIx who) {
   if (!step.supply || step.is_cover()) return true;
   const auto holder = w.supply(step.supply).holder;
   return !holder || holder == who;
+}
+
+namespace {
+
+StepIx model_of(const Procedure& p, const Doing& d) {
+  return d.step ? d.step : p.action(d.action).steps.back();
+}
+
+bool share_device(const Step& a, const Step& b) {
+  return std::any_of(a.devices.begin(), a.devices.end(), [&](DeviceIx d) {
+    return std::find(b.devices.begin(), b.devices.end(), d) != b.devices.end();
+  });
+}
+
+// What holds out a supply, or else what is done with it.
+ActionIx action_on(const Procedure& p, SupplyIx supply) {
+  ActionIx any;
+  for (std::size_t a = 0; a < p.actions.size(); ++a) {
+    if (p.actions[a].supply != supply) continue;
+    if (p.actions[a].verb == Verb::pass) return ActionIx{a};
+    if (!any) any = ActionIx{a};
+  }
+  return any;
+}
+
+}  // namespace
+
+Kept kept_from(const Procedure& p, const World& w, StepIx ix, PersonIx who) {
+  const auto& step = p.step(ix);
+  const auto wanted = step.is_cover() ? SupplyIx{} : step.supply;
+  for (std::size_t i = 0; i < w.people.size(); ++i) {
+    if (PersonIx{i} == who) continue;
+    for (const auto& d : w.people[i].doing) {
+      if (!d.cover) continue;
+      if ((wanted && d.supply == wanted) || share_device(p.step(model_of(p, d)), step))
+        return {PersonIx{i}, d.action, d.supply};
+    }
+    for (const auto s : w.people[i].holds) {
+      if (s == wanted) return {PersonIx{i}, action_on(p, s), s};
+    }
+  }
+  return {};
 }
 
 bool being_served(const Procedure& p, const World& w, const Need& need, PersonIx apart_from) {

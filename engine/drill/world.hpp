@@ -28,6 +28,8 @@ struct StepProgress {
   Ms due{0};                ///< of an awaited step: see due_at()
   Ms waited{0};             ///< how long the clinician stood still for it before
   std::uint32_t begun = 0;  ///< how often it, or an action counting for it, was begun
+  bool kept_asked = false;  ///< the clinician has asked for what is kept from it: see kept_from()
+  bool kept_open = false;   ///< stands still for it now
 };
 
 struct SupplyNow {
@@ -47,8 +49,8 @@ struct Doing {
   SupplyIx supply;
   bool cover = false;
   bool attention = true;
-  bool helping = false;  ///< helping oneself to need `need` of `step`
-  std::uint8_t need = 0;
+  bool helping = false;   ///< helping oneself to need `need` of `step`
+  std::uint8_t need = 0;  ///< one past the last: to what is kept from it
   int hands = 1;
   Ms started{0};
   Ms ends = never;  ///< a cover: never
@@ -136,6 +138,17 @@ Ms due_at(const Procedure&, const World&, StepIx step);
 
 /// Whether the step's devices, and the supply it is done with, are free for `who`.
 bool tools_free(const Procedure&, const World&, StepIx step, PersonIx who);
+
+/// What somebody keeps from whoever would do a step with it.
+struct Kept {
+  PersonIx by;  ///< nobody: nothing is kept
+  ActionIx action;
+  SupplyIx supply;
+};
+
+/// Of a step's devices, and the supply it is done with, what somebody other than `who` keeps, and
+/// may for ever: a cover that goes on, or a thing that stays in the hand.
+Kept kept_from(const Procedure&, const World&, StepIx step, PersonIx who);
 
 /// The person who keeps cover `step` up now, or none.
 PersonIx covering(const Procedure&, const World&, StepIx cover_step, Ms* since = nullptr);

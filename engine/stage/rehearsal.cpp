@@ -176,6 +176,22 @@ void Rehearsal::add_asking(PersonIx who, std::vector<Option>& out) const {
                  {needs[i].supply ? p.supply(needs[i].supply).name : p.step(needs[i].from).title});
     out.push_back(std::move(o));
   }
+  add_asking_for_kept(who, out);
+}
+
+void Rehearsal::add_asking_for_kept(PersonIx who, std::vector<Option>& out) const {
+  const auto& p = procedure();
+  const auto& w = run_.world();
+  const auto kept = drill::kept_from(p, w, w.awaited, who);
+  if (!w.step(w.awaited).kept_open || !kept.by) return;
+  const bool asked = w.step(w.awaited).kept_asked;
+  Option o;
+  o.command.op = asked ? Op::help : Op::ask;
+  o.command.step = w.awaited;
+  o.command.need = static_cast<std::uint8_t>(p.step(w.awaited).needs.size());
+  const auto name = kept.supply ? p.supply(kept.supply).name : title_of(p, kept.action, t_);
+  o.title = t_(asked ? "rehearse.take" : "rehearse.let-go", {name});
+  out.push_back(std::move(o));
 }
 
 std::vector<Rehearsal::Option> Rehearsal::options(PersonIx who, std::size_t most,

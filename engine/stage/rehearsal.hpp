@@ -67,6 +67,7 @@ class Rehearsal {
   Option own_step(PersonIx, StepIx) const;
   Option action(PersonIx, ActionIx, StepIx) const;
   void add_asking(PersonIx, std::vector<Option>&) const;
+  void add_asking_for_kept(PersonIx, std::vector<Option>&) const;
 
   const Strings& t_;
   Plan plan_;
