@@ -56,6 +56,18 @@ StepIx waiting_step(const World& world) {
   return {};
 }
 
+// What somebody else does for the step that is awaited, and the clinician sees it done.
+StepIx awaited_work(const Scene& scene, StepIx step) {
+  const auto clinician = scene.procedure.who(Role::clinician);
+  StepIx found;
+  for (const auto& need : scene.procedure.step(step).needs) {
+    if (drill::is_met(scene.procedure, scene.world, step, need, clinician)) continue;
+    if (!drill::being_served(scene.procedure, scene.world, need, clinician)) return {};
+    found = need.from;
+  }
+  return found;
+}
+
 std::string state_line(const Scene& scene, const Strings& t, bool& waits, double& share) {
   const auto& world = scene.world;
   const auto& procedure = scene.procedure;
@@ -72,6 +84,8 @@ std::string state_line(const Scene& scene, const Strings& t, bool& waits, double
     return doing->helping ? t("drill.helps-self", {title}) : title;
   }
   const StepIx step = waiting_step(world);
+  if (const StepIx work = step ? awaited_work(scene, step) : StepIx{})
+    return t("drill.waits-for", {procedure.step(work).title});
   waits = static_cast<bool>(step);
   if (waits) return t("drill.waits", {procedure.step(step).title});
   return t(world.closing_at == never ? "drill.pauses" : "drill.has-finished");

@@ -8,6 +8,7 @@
 #include "picture/text.hpp"
 #include "procedure/title.hpp"
 #include "stage/flow.hpp"
+#include "stage/picture_key.hpp"
 #include "stage/widgets.hpp"
 
 namespace beforehand::stage {
@@ -19,7 +20,7 @@ void DrillScreen::teach() {
 
 void DrillScreen::look_at_lesson() {
   if (!teacher_) return;
-  seen_.helping = helping_;
+  seen_.helping = helping();
   seen_.marked = cards_.marked.has_value() || hovers_;
   teacher_->look(sitting_, seen_);
   seen_.went_on = false;
@@ -91,6 +92,11 @@ constexpr std::size_t compact_pages = 5;  // guide, hands, room, field, chart
 
 }  // namespace
 
+// From the keys to the signs, or back to the drill.
+void DrillScreen::turn_help(bool on) {
+  help_ = on && help_ == Help::keys ? Help::signs : Help::none;
+}
+
 DrillScreen::Outcome DrillScreen::leave() {
   sitting_.abandon();
   return Outcome::debrief;
@@ -103,11 +109,12 @@ DrillScreen::Outcome DrillScreen::on_key(const Input& input) {
     if (key == Key::escape) asking_ = false;
     return Outcome::stay;
   }
-  if (helping_) {
-    helping_ = false;
+  const Deed* deed = keys_.deed_of(input.key);
+  if (help_ != Help::none) {
+    turn_help(deed != nullptr && *deed == Deed::help);
     return Outcome::stay;
   }
-  if (const Deed* deed = keys_.deed_of(input.key)) return do_deed(*deed);
+  if (deed != nullptr) return do_deed(*deed);
   if (input.key == Key::symbol && input.symbol < 128)
     if (const auto action = typing_.type(sitting_.cards(), static_cast<char>(input.symbol))) {
       cards_.marked.reset();  // whoever types a key has no use for the mark, which hides cards
@@ -153,7 +160,7 @@ DrillScreen::Outcome DrillScreen::do_deed(Deed deed) {
     case Deed::sound:
       return Outcome::sound;
     case Deed::help:
-      helping_ = true;
+      help_ = Help::keys;
       break;
     case Deed::leave:
       if (sitting_.over()) break;
@@ -178,8 +185,8 @@ void DrillScreen::mark(int by) {
 
 DrillScreen::Outcome DrillScreen::on_press(Point at) {
   const int id = hits_.at(at).value_or(-1);
-  if (helping_) {
-    helping_ = false;
+  if (help_ != Help::none) {
+    turn_help(id == press_help);
     return Outcome::stay;
   }
   if (asking_) {
@@ -201,7 +208,7 @@ DrillScreen::Outcome DrillScreen::on_press(Point at) {
       asking_ = true;
       break;
     case press_help:
-      helping_ = true;
+      help_ = Help::keys;
       break;
     case press_break_off:
       sitting_.break_off();
@@ -237,7 +244,8 @@ void DrillScreen::draw(Pen& outer, const Box& box) {
     draw_wide(pen, below);
   draw_pointer(pen);
   if (asking_) draw_question(pen, box);
-  if (helping_) draw_help(pen, box);
+  if (help_ == Help::keys) draw_help(pen, box);
+  if (help_ == Help::signs) draw_signs(pen, box);
 }
 
 void DrillScreen::draw_wide(Pen& pen, const Box& below) {
@@ -483,29 +491,55 @@ void DrillScreen::draw_question(Pen& pen, const Box& box) {
          t("key.escape"), {true, false, true}, press_stay);
 }
 
-void DrillScreen::draw_help(Pen& pen, const Box& box) {
-  hits_.clear();
+namespace {
+
+// What stands before the drill until a key is pressed. Gives the room inside.
+Box cover_drill(Pen& pen, const Box& box, double width, double height) {
+  pen.hits.clear();
   pen.canvas.rectangle(box, {pen.ink().ink.with_alpha(110), {}});
-  const double width = std::min(pen.px(820), box.width - pen.px(12));
+  height = std::min(height, box.height - pen.px(8));
+  return panel(pen, {box.centre().x - width / 2, box.centre().y - height / 2, width, height})
+      .inset(-pen.px(4));
+}
+
+double help_width(const Pen& pen, const Box& box) {
+  return std::min(pen.px(820), box.width - pen.px(12));
+}
+
+}  // namespace
+
+void DrillScreen::draw_help(Pen& pen, const Box& box) {
   auto lines = key_lines(keys_, sitting_.may_pause(), pen.t);
-  lines.push_back(pen.t("drill.help.close"));
-  const double inner = width - pen.px(20), size = pen.size(TextSize::label);
+  lines.push_back(pen.t("drill.help.signs", {cap_of(keys_.key(Deed::help), pen.t)}));
+  const double width = help_width(pen, box), inner = width - pen.px(20),
+               size = pen.size(TextSize::label);
   double height = pen.px(20);
   for (const auto& line : lines)
     height += picture::paragraph_height(pen.canvas, line, inner, size, Weight::bold);
   const double between = box.height - height > pen.px(90) ? pen.px(6) : 0;
-  height = std::min(height + between * static_cast<double>(lines.size()), box.height - pen.px(8));
-  const Box in =
-      panel(pen, {box.centre().x - width / 2, box.centre().y - height / 2, width, height})
-          .inset(-pen.px(4));
+  const Box in = cover_drill(pen, box, width, height + between * static_cast<double>(lines.size()));
   double y = in.y;
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const bool last = i + 1 == lines.size();
+    const double top = y;
     y = paragraph(pen, {in.x, y}, in.width, lines[i], TextSize::label,
                   last ? pen.ink().accent : pen.ink().ink, last ? Weight::bold : Weight::regular,
                   in.bottom() + pen.px(6)) +
         between;
+    if (last) pen.hits.add({in.x, top, in.width, y - top}, press_help);
   }
+}
+
+void DrillScreen::draw_signs(Pen& pen, const Box& box) {
+  const double width = help_width(pen, box), inner = width - pen.px(20);
+  const auto close = pen.t("drill.help.close");
+  const double last =
+      picture::paragraph_height(pen.canvas, close, inner, pen.size(TextSize::label), Weight::bold);
+  const double signs = picture_key(pen, {0, 0, inner, 0}, false);
+  const Box in = cover_drill(pen, box, width, signs + last + pen.px(26));
+  const double y = picture_key(pen, in);
+  paragraph(pen, {in.x, y + pen.px(4)}, in.width, close, TextSize::label, pen.ink().accent,
+            Weight::bold);
 }
 
 }  // namespace beforehand::stage

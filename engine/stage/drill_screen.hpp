@@ -37,11 +37,13 @@ class DrillScreen {
   void tell_newer(bool newer) { newer_ = newer; }
 
   bool asking() const { return asking_; }
-  bool helping() const { return helping_; }
+  bool helping() const { return help_ != Help::none; }
   const Typing& typing() const { return typing_; }
   const Hits& hits() const { return hits_; }
 
  private:
+  enum class Help { none, keys, signs };
+
   Outcome do_what(const Input&);
   void choose(ActionIx);
   Outcome on_key(const Input&);
@@ -49,7 +51,7 @@ class DrillScreen {
   Outcome on_press(Point at);
   void mark(int by);
   Outcome leave();
-  bool stopped() const { return (asking_ || helping_) && sitting_.may_pause(); }
+  bool stopped() const { return (asking_ || helping()) && sitting_.may_pause(); }
   bool taught() const { return teacher_ && teacher_->asks().has_value(); }
   bool goes_on_from_lesson();
   void look_at_lesson();
@@ -63,7 +65,9 @@ class DrillScreen {
   void draw_pointer(Pen&);
   void draw_bar(Pen&, const Box&);
   void draw_question(Pen&, const Box&);
+  void turn_help(bool on);
   void draw_help(Pen&, const Box&);
+  void draw_signs(Pen&, const Box&);
 
   Sitting& sitting_;
   KeyMap keys_;
@@ -77,7 +81,8 @@ class DrillScreen {
   bool compact_ = false;
   bool pad_lost_ = false, newer_ = false;
   bool hovers_ = false;  // the mouse rests on a card
-  bool asking_ = false, helping_ = false;
+  bool asking_ = false;
+  Help help_ = Help::none;
   std::chrono::microseconds since_over_{0};
   Hits hits_;
 };

@@ -27,7 +27,8 @@ class Guide {
   std::vector<GuideLine> lines() {
     choose();
     if (first_ == nullptr) {
-      vain_ ? let_go() : add(Kind::nothing, t_("coach.nothing"));
+      const bool closing = sitting_.over() || sitting_.world().closing_at != never;
+      vain_ ? let_go() : add(Kind::nothing, t_(closing ? "coach.finished" : "coach.nothing"));
       return std::move(lines_);
     }
     headline();

@@ -43,6 +43,13 @@ Sitting::Sitting(const procedure::Procedure& procedure, const Choice& choice, st
   take_in();
 }
 
+void Sitting::skip_ahead() {
+  if (over()) return;
+  skipping_ =
+      lapse_until(procedure(), world(), trainee_, {}, run_.next_moment(), Ms{0}) > run_.now();
+  if (!skipping_) captions_.push_back({Caption::Kind::told, t_("told.no-lapse"), run_.now()});
+}
+
 void Sitting::pass(std::chrono::microseconds real) {
   if (over()) return;
   const Ms now = run_.now();

@@ -44,7 +44,7 @@ class Sitting {
 
   /// Plays fast to the next thing that happens although preps are open; only in a stretch marked
   /// for it.
-  void skip_ahead() { skipping_ = true; }
+  void skip_ahead();
 
   drill::Level level() const { return run_.session().setup.level; }
   PersonIx trainee() const { return trainee_; }

@@ -222,6 +222,8 @@ void whole_way(const std::string& language, const Looker& look) {
   press(program, Key::escape);
   press(program, Key::help);
   tour.see(program, "drill-help");
+  press(program, Key::help);
+  tour.see(program, "drill-help-signs");
   press(program, Key::enter);
   press(program, Key::escape);
   tour.see(program, "drill-leave");

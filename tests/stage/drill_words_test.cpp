@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+// Copyright (c) 2026 the Beforehand developers
+//
+// What the drill tells about itself: its keys and signs, why time keeps its pace, what the
+// clinician waits for, and that nothing is left.
+#include <gtest/gtest.h>
+
+#include "playing.hpp"
+
+namespace beforehand::stage {
+namespace {
+
+using std::chrono::milliseconds;
+
+std::vector<ShelfItem> only(const std::string& id) {
+  std::vector<ShelfItem> one;
+  for (auto& item : shipped_shelf())
+    if (item.procedure && item.procedure->id == id) one.push_back(std::move(item));
+  return one;
+}
+
+TEST(DrillWords, HelpGoesFromTheKeysToTheSignsAndBack) {
+  auto program = program_on(tiny_shelf());
+  press(program, Key::enter);
+  press(program, Key::enter);
+  press(program, Key::help);
+  EXPECT_TRUE(shows(program, "what the signs mean"));
+  EXPECT_FALSE(shows(program, "soiled"));
+  press(program, Key::help);
+  EXPECT_TRUE(shows(program, "soiled"));
+  press(program, Key::help);
+  EXPECT_FALSE(program.drill()->helping());
+
+  press(program, Key::help);
+  press(program, Key::space);
+  EXPECT_FALSE(program.drill()->helping()) << "any other key closes the keys";
+  EXPECT_FALSE(program.sitting()->clock().paused()) << "and does nothing else";
+
+  press(program, Key::help);
+  ASSERT_TRUE(press_on(program, "what the signs mean"));
+  EXPECT_TRUE(shows(program, "soiled"));
+  ASSERT_TRUE(press_on(program, "soiled"));
+  EXPECT_FALSE(program.drill()->helping());
+}
+
+TEST(DrillWords, WhoeverWouldHurryTimeIsToldWhereItCannot) {
+  auto program = program_on(tiny_shelf());
+  press(program, Key::enter);
+  press(program, Key::enter);
+  program.pass(milliseconds(500));
+  press(program, Key::enter);
+  EXPECT_TRUE(shows(program, "keeps its pace"));
+  EXPECT_FALSE(program.sitting()->lapsing());
+}
+
+TEST(DrillWords, WhatIsUnderWayIsWaitedForCalmly) {
+  auto program = program_on(only("fissure-sealant"));
+  press(program, Key::enter);
+  program.settle();
+  press(program, Key::enter);
+  int calm = 0;
+  for (int i = 0; i < 6000 && program.stand() == Program::Stand::drill; ++i) {
+    do_what_is_urgent(program);
+    program.pass(milliseconds(100));
+    if (!shows(program, "under way:")) continue;
+    ++calm;
+    EXPECT_FALSE(shows(program, "Waits to begin"));
+    EXPECT_FALSE(program.sitting()->world().person(program.sitting()->trainee()).doing.empty());
+  }
+  EXPECT_GT(calm, 0);
+}
+
+TEST(DrillWords, WhenAllIsDoneNothingIsToBeKeptReady) {
+  auto program = program_on(tiny_shelf());
+  press(program, Key::enter);
+  press(program, Key::enter);
+  for (int i = 0; i < 9000 && !program.sitting()->over(); ++i) {
+    do_what_is_urgent(program);
+    program.pass(milliseconds(100));
+  }
+  ASSERT_EQ(program.stand(), Program::Stand::drill) << "its end stays to be seen";
+  EXPECT_TRUE(shows(program, "Nothing more is needed"));
+  EXPECT_FALSE(shows(program, "Nothing is needed from you for now"));
+}
+
+}  // namespace
+}  // namespace beforehand::stage
