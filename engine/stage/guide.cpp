@@ -25,10 +25,13 @@ class Guide {
                            sitting.ahead())) {}
 
   std::vector<GuideLine> lines() {
-    choose();
+    if (!sitting_.over()) choose();
     if (first_ == nullptr) {
-      const bool closing = sitting_.over() || sitting_.world().closing_at != never;
-      vain_ ? let_go() : add(Kind::nothing, t_(closing ? "coach.finished" : "coach.nothing"));
+      const bool ends = sitting_.over() || sitting_.world().closing_at != never;
+      if (vain_ && !sitting_.over())
+        let_go();
+      else
+        add(Kind::nothing, t_(ends ? "coach.finished" : "coach.nothing"));
       return std::move(lines_);
     }
     headline();
