@@ -256,10 +256,10 @@ void DrillScreen::draw_wide(Pen& pen, const Box& below) {
   const auto scene = scene_of(sitting_);
   room_.draw(pen, {below.x, below.y, wide, upper}, scene);
   const double x = below.x + wide + gap, hands = pen.px(136);
-  const double usual = pen.px(146) + std::clamp((upper - pen.px(418)) * 0.3, 0.0, pen.px(50));
+  const double least = pen.px(146) + std::clamp((upper - pen.px(418)) * 0.3, 0.0, pen.px(50));
   // with a close-up still worth its name
   const double room = upper - hands - 2 * gap - pen.px(110);
-  const double spoken = std::max(usual, std::min(clinician_height(pen, narrow, scene), room));
+  const double spoken = std::max(least, std::min(clinician_height(pen, narrow, scene), room));
   draw_clinician(pen, {x, below.y, narrow, spoken}, scene);
   draw_close_up(pen, {x, below.y + spoken + gap, narrow, upper - spoken - hands - 2 * gap}, scene);
   draw_hands(pen, {x, below.y + upper - hands, narrow, hands}, sitting_);
@@ -306,10 +306,10 @@ void DrillScreen::draw_compact(Pen& pen, const Box& below) {
            page_, false, press_view);
   const bool told = is_told(sitting_) || taught() || pad_lost_, words = told || page_ == 0;
   const auto scene = scene_of(sitting_);
-  const double usual = words ? 0 : std::min(pen.px(150), below.height * 0.5);
+  const double least = words ? 0 : std::min(pen.px(150), below.height * 0.5);
   // The guide keeps its first lines, the lesson all of them.
   const double most = taught() || pad_lost_ ? room * 0.55 : room - pen.px(82);
-  const double spoken = std::max(usual, std::min(clinician_height(pen, left, scene), most));
+  const double spoken = std::max(least, std::min(clinician_height(pen, left, scene), most));
   const Box above{below.x, below.y + tabs + gap, left, spoken};
   draw_clinician(pen, above, scene);
   const Box in{below.x, above.bottom() + gap, left, below.bottom() - above.bottom() - gap};

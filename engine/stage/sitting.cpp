@@ -68,9 +68,21 @@ void Sitting::submit(Command command) {
   if (over()) return;
   command.at = run_.now();
   command.person = trainee_;
+  const auto lined_up = lined_up_action();
   run_.submit(command);
   skipping_ = false;
   take_in();
+  const auto instead = lined_up_action();
+  if (lined_up && instead && lined_up != instead)
+    captions_.push_back({Caption::Kind::told,
+                         t_("told.lined-up-instead", {title_of(procedure(), instead, t_),
+                                                      title_of(procedure(), lined_up, t_)}),
+                         run_.now()});
+}
+
+ActionIx Sitting::lined_up_action() const {
+  const auto& next = world().person(trainee_).lined_up;
+  return next ? next->action : ActionIx{};
 }
 
 void Sitting::choose(ActionIx action) {

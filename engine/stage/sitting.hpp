@@ -67,6 +67,7 @@ class Sitting {
   const std::string& recording_problem() const { return recording_problem_; }
 
  private:
+  ActionIx lined_up_action() const;
   void submit(drill::Command);
   void take_in();  // what the run has brought since the last time
 

@@ -53,6 +53,20 @@ TEST(DrillWords, WhoeverWouldHurryTimeIsToldWhereItCannot) {
   EXPECT_FALSE(program.sitting()->lapsing());
 }
 
+TEST(DrillWords, WhatIsLinedUpInsteadOfAnotherSaysSo) {
+  auto program = program_on(only("fissure-sealant"));
+  press(program, Key::enter);
+  program.settle();
+  press(program, Key::enter);
+  type(program, "a");
+  type(program, "s");
+  EXPECT_FALSE(shows(program, "No longer:"));
+  type(program, "s");
+  EXPECT_FALSE(shows(program, "No longer:")) << "the same again";
+  type(program, "f");
+  EXPECT_TRUE(shows(program, "No longer:"));
+}
+
 TEST(DrillWords, WhatIsUnderWayIsWaitedForCalmly) {
   auto program = program_on(only("fissure-sealant"));
   press(program, Key::enter);
