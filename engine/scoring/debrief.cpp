@@ -83,7 +83,8 @@ class Gathering {
       }
       idle_points_ += lost;
       idle_times_ += 1;
-      if (!first_idle_.step) first_idle_ = s;
+      if (!longest_idle_.step || s.to - s.from > longest_idle_.to - longest_idle_.from)
+        longest_idle_ = s;
     }
   }
 
@@ -113,13 +114,13 @@ class Gathering {
   }
 
   void add_idle_habit() {
-    if (!first_idle_.step) return;
-    const auto step = filled(say_.title, p_.step(first_idle_.step).title);
+    if (!longest_idle_.step) return;
+    const auto step = filled(say_.title, p_.step(longest_idle_.step).title);
     advice_.push_back(
         {ErrorKind::late, std::string(say_.use_quiet_moments),
-         filled(say_.stood_by_while, duration_text(first_idle_.to - first_idle_.from), step),
-         std::string(say_.holds_up_the_rest), filled(say_.begin_here, step), first_idle_.from,
-         first_idle_.step, idle_times_, idle_points_});
+         filled(say_.stood_by_while, duration_text(longest_idle_.to - longest_idle_.from), step),
+         std::string(say_.holds_up_the_rest), filled(say_.begin_here, step), longest_idle_.from,
+         longest_idle_.step, idle_times_, idle_points_});
   }
 
   void choose() {
@@ -137,7 +138,7 @@ class Gathering {
   std::vector<double> points_;  ///< by error
   double idle_points_ = 0;      ///< lost by idleness that made nobody wait but the end
   int idle_times_ = 0;
-  Stretch first_idle_;
+  Stretch longest_idle_;
   std::vector<Advice> advice_;
 };
 
@@ -189,7 +190,8 @@ Debrief debrief(const Procedure& procedure, const Score& score) {
   praise_needs(say, score, d.well);
   praise_critical(say, score, d.well);
   praise_order(say, score, d.well);
-  if (score.order.actions > 0 && score.idle >= 0.95) d.well.emplace_back(say.never_idle);
+  if (score.order.actions > 0 && score.idle >= 0.95)
+    d.well.emplace_back(score.idle == 1 ? say.never_idle : say.seldom_idle);
   if (d.well.empty()) d.well.emplace_back(say.saw_it_all);
   d.change = Gathering(procedure, score).advice();
   return d;

@@ -9,7 +9,7 @@
 
 namespace beforehand::scoring {
 
-/// One habit to change, with the first moment at which it showed.
+/// One habit to change, with the first moment at which it showed; of idleness, the longest.
 struct Advice {
   ErrorKind kind = ErrorKind::late;
   std::string change;   ///< what to do differently, as a rule: "Have it ready before it is wanted."

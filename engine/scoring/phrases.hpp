@@ -43,7 +43,7 @@ struct Phrases {
   std::string_view in_its_place, with_cue;  ///< {0}: what to do, {1}: the cue
   std::string_view keep_free, let_go, once, first_then, lay_out,
       lay_out_until;  ///< {0}: the moment
-  std::string_view all_else_first, free_a_hand, ready_before, set_out_before, begin_by;
+  std::string_view all_else_first, free_a_hand, ready_before, set_out_before, begin_by, begin_first;
   std::string_view before_it_ends, within_the_limit, clean_hands, keep_going;
 
   // the habits to change, by kind of error and, for what was late, by cause
@@ -56,7 +56,7 @@ struct Phrases {
 
   // what went well
   std::string_view all_in_time, some_in_time, in_a_row, critical_in_time;  ///< {0} of {1}
-  std::string_view all_in_place, some_in_place, never_idle, saw_it_all;
+  std::string_view all_in_place, some_in_place, never_idle, seldom_idle, saw_it_all;
 
   std::array<std::string_view, 4> verdicts;
 };

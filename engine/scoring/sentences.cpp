@@ -188,14 +188,11 @@ class Sentences {
       const auto* l = link(e.step, e.cause);
       if (l != nullptr && !l->why.empty()) return l->why;
     }
-    const StepIx reason = of_cause(e) ? e.cause : e.step;
-    if (reason && !p_.step(reason).why.empty() && e.kind != ErrorKind::contaminated)
-      return p_.step(reason).why;
+    // A step's own reason says why it is done, not why before another.
+    const bool own = e.kind != ErrorKind::contaminated && e.kind != ErrorKind::out_of_order;
+    const StepIx reason = e.kind == ErrorKind::unsafe ? e.cause : e.step;
+    if (own && reason && !p_.step(reason).why.empty()) return p_.step(reason).why;
     return std::string(say_.why[static_cast<std::size_t>(e.kind)]);
-  }
-
-  static bool of_cause(const Error& e) {
-    return e.kind == ErrorKind::out_of_order || e.kind == ErrorKind::unsafe;
   }
 
   std::string instead(const Error& e) const {
@@ -250,7 +247,8 @@ class Sentences {
         break;
     }
     const Ms begin = in_.hindsight[e.step.at()].due - in_.hindsight[e.step.at()].takes;
-    return with_cue(e.step, filled(say_.begin_by, clock_text(begin)));
+    return with_cue(e.step, begin < Ms{1000} ? std::string(say_.begin_first)
+                                             : filled(say_.begin_by, clock_text(begin)));
   }
 };
 

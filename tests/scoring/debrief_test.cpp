@@ -67,6 +67,33 @@ TEST(Debriefs, NameTheDearestHabitsFirstAndHowOftenTheyShowed) {
   EXPECT_FALSE(d.well.empty());
 }
 
+TEST(Debriefs, SayNeverOnlyOfWhatNeverWas) {
+  const auto p = made_of(lining);
+  const auto says = [&](const Score& s, const std::string& what) {
+    const auto well = debrief(p, s).well;
+    return std::find(well.begin(), well.end(), what) != well.end();
+  };
+  EXPECT_TRUE(says(in_time(p).score(44), "You were never idle when something was wanted."));
+  EXPECT_TRUE(says(passed_late(p, 1.5), "You were seldom idle when something was wanted."));
+}
+
+// Standing by twice before the last step, once for long: that is the one to show.
+TEST(Debriefs, ShowTheLongestOfTheQuietMoments) {
+  const auto p = made_of(lining);
+  HandMade h(p);
+  h.works("prepare", 0, 20).acts("mix-liner", 5, 15).acts("pass-liner", 16, 18);
+  h.works("apply", 20, 35, {18}).acts("pass-gauze", 30, 32).works("dab", 35, 40, {32});
+  h.acts_in_vain("mix-liner", 43, 45).acts("tidy", 55, 59);
+  const auto change = debrief(p, h.score(59)).change;
+  const auto quiet = std::find_if(change.begin(), change.end(), [](const Advice& a) {
+    return a.change == "Use quiet moments for what has to be done anyway.";
+  });
+  ASSERT_NE(quiet, change.end());
+  EXPECT_EQ(quiet->example,
+            "You stood by for 10 s while \"Puts the gauze away\" could have been done.");
+  EXPECT_EQ(quiet->first, sec(45));
+}
+
 TEST(Debriefs, PutAnUnsafeActBeforeEverything) {
   const auto p = made_of(lining);
   HandMade h(p);

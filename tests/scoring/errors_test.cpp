@@ -267,6 +267,30 @@ TEST(Errors, ACoverGivenUpIsNamedOnceAndNotCountedAsRepeated) {
   EXPECT_EQ(s.clinician_wait, sec(2));
 }
 
+TEST(Errors, WhyAStepIsDoneIsNotWhyItComesFirst) {
+  const auto p = made_of(lining);
+  const Score s = in_time(p).before("pass-liner", "mix-liner", 16).score(44);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].kind, ErrorKind::out_of_order);
+  EXPECT_EQ(s.errors[0].why,
+            "Done out of turn it has no effect, undoes another, or ties up a hand.");
+}
+
+TEST(Errors, WhatWasDueAtOnceIsToBeBegunAtTheStart) {
+  const auto p = made_of(R"(phases:
+  all: {title: All of it}
+steps:
+  - {id: pass-gauze, title: Passes the gauze, phase: all, by: assistant, does: pass, supply: gauze, for: dab,
+     takes: 2 s}
+  - {id: dab, title: Dabs, phase: all, by: clinician, takes: 5 s, needs: [gauze]}
+)");
+  HandMade h(p);
+  h.misses("dab", 0).acts("pass-gauze", 5, 7).works("dab", 7, 12, {7});
+  const Score s = h.score(12);
+  ASSERT_EQ(s.errors.size(), 1u);
+  EXPECT_EQ(s.errors[0].instead, "Begin it at the very start.");
+}
+
 /// The suction is let go at 14 s, in the middle of the rinse; it has been there from 9 s on.
 HandMade let_go(const Procedure& p) {
   HandMade h(p);
