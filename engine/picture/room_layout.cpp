@@ -113,13 +113,13 @@ class Arranger {
   };
 
   /// Things must be large enough to be known before anything else; then the larger clock face, the
-  /// zones' names and names in one line are better. Only when nothing else helps may a place stray
-  /// far from its zone.
+  /// zones' names and names in one line are better. Only when nothing else helps may places stray
+  /// far from their zones, and rather two than all.
   RoomLayout arrange() {
     const double largest = std::max(theme_.px(46), out_.radius * 0.17);
-    for (const bool in_zone : {true, false}) {
+    for (const std::size_t strays : {std::size_t{0}, std::size_t{2}, room_.places.size()}) {
       for (double tile = largest; tile > largest * 0.4; tile *= 0.92) {
-        if (arrange_with(tile, tile < largest * 0.75, in_zone)) return std::move(out_);
+        if (arrange_with(tile, tile < largest * 0.75, strays)) return std::move(out_);
       }
     }
     begin(passes[0]);
@@ -135,16 +135,16 @@ class Arranger {
   static constexpr Pass smallest[] = {
       {0.6, false, 110}, {0.6, false, 190}, {0.6, false, 80}, {0.6, true, 110}};
 
-  bool try_pass(const Pass& pass, double tile, bool in_zone) {
+  bool try_pass(const Pass& pass, double tile, std::size_t strays) {
     begin(pass);
-    return place_plates(tile, in_zone, nearest_first()) ||
-           place_plates(tile, in_zone, highest_first(tile));
+    return place_plates(tile, strays, nearest_first()) ||
+           place_plates(tile, strays, highest_first(tile));
   }
 
   /// What finds no room about the smallest face finds none about a larger one.
-  bool arrange_with(double tile, bool unnamed, bool in_zone) {
+  bool arrange_with(double tile, bool unnamed, std::size_t strays) {
     const auto fits = [&](const Pass& pass) {
-      return (unnamed || pass.zones_named) && try_pass(pass, tile, in_zone);
+      return (unnamed || pass.zones_named) && try_pass(pass, tile, strays);
     };
     if (std::none_of(std::begin(smallest), std::end(smallest), fits)) return false;
     const RoomLayout least = out_;
@@ -350,8 +350,8 @@ class Arranger {
   /// How far a place may lie outside its zone, in hours, and still be seen to belong there.
   static constexpr double belongs = 0.15;
 
-  /// False when one found no room, or none in its zone where it must keep to it.
-  bool place_plates(double tile, bool in_zone, const std::vector<std::size_t>& order) {
+  /// False when one found no room, or more than so many none in their zones.
+  bool place_plates(double tile, std::size_t strays, const std::vector<std::size_t>& order) {
     out_.plates.assign(room_.places.size(), {});
     out_.tile = tile;
     out_.held = std::max(theme_.px(32), tile * 0.9);
@@ -365,7 +365,8 @@ class Arranger {
         return out_.radius * (hours <= belongs ? hours : 4);
       };
       const auto spot = packer.put(plate.box, stray);
-      if (!spot || (in_zone && hours_outside(spot->centre(), zone) > belongs)) return false;
+      if (!spot) return false;
+      if (hours_outside(spot->centre(), zone) > belongs && strays-- == 0) return false;
       move(plate, Point{spot->x, spot->y} - Point{plate.box.x, plate.box.y});
       out_.plates[i] = std::move(plate);
     }

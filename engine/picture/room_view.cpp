@@ -400,7 +400,8 @@ class RoomPainter {
   }
 
   void draw_empty(const Box& tile) {
-    canvas_.rectangle(tile.inset(tile.width * 0.3), {p_.page, {}}, theme_.px(3));
+    canvas_.rectangle(tile.inset(tile.width * 0.3), {p_.page, {p_.edge, theme_.px(1)}},
+                      theme_.px(3));
   }
 
   Canvas& canvas_;
