@@ -69,6 +69,8 @@ PeopleScreen::Outcome PeopleScreen::on_key(const Input& input) {
       return on_nobody_ ? Outcome::nobody : go_on();
     case Key::f3:
       return Outcome::review;
+    case Key::f4:
+      return Outcome::nobody;
     case Key::tab:
     case Key::back_tab:
       on_nobody_ = !on_nobody_;
@@ -167,7 +169,7 @@ void PeopleScreen::draw(Pen& outer, const Box& box) {
   top.gap(10);
   const bool broken = !desk_.problem().empty();
   const std::vector<BarButton> buttons{
-      {pen.t("people.nobody"), "", id_nobody, {false, on_nobody_, true}},
+      {pen.t("people.nobody"), "F4", id_nobody, {false, on_nobody_, true}},
       {pen.t("people.review"), "F3", id_review},
       {pen.t(broken ? "people.again" : "people.go"),
        pen.t("key.enter"),

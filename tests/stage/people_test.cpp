@@ -85,6 +85,15 @@ TEST_F(People, PickedByMouse) {
   EXPECT_EQ(p.start().choice().name, "");
 }
 
+TEST_F(People, PractisesWithoutRecordsByItsKey) {
+  auto p = program();
+  type(p, "Ana");
+  EXPECT_TRUE(look_at(p, 1280, 720, 1).shows("F4"));
+  press(p, Key::f4);
+  EXPECT_EQ(p.stand(), Stand::start);
+  EXPECT_FALSE(desk.chosen());
+}
+
 TEST_F(People, TypingFindsAndSomebodyElsesPasscodeIsNeeded) {
   store().add_person(Person::Part::trainee, "Ana Petrov", "ana's own");
   store().add_person(Person::Part::trainee, "Bo Lind");
