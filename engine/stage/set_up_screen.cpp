@@ -227,7 +227,7 @@ void SetUpScreen::draw_list(Pen& pen, const Box& box, bool tray) {
   for (std::size_t i = 0; i < shown.size(); ++i)
     heights.push_back(list_row_height(pen, view.width, text_of(i)));
   list_view(pen, view, tray ? tray_scroll_ : cabinet_scroll_,
-            {std::move(heights), tray ? tray_row_ : row_, here, tray ? id_tray : id_cabinet},
+            {std::move(heights), tray ? tray_row_ : row_, here, tray ? id_tray : id_cabinet, tray},
             [&](const Box& row, std::size_t i) {
               list_line(pen, row, text_of(i), Weight::regular, items_[shown[i]].icon);
             });

@@ -133,6 +133,35 @@ TEST(Tasks, EveryButtonShowsItsKey) {
   }
 }
 
+/// Whether a line that begins so can be read whole.
+bool reads(const Seen& seen, const std::string& begin) {
+  return std::any_of(seen.texts.begin(), seen.texts.end(), [&](const Seen::Text& text) {
+    return text.line.starts_with(begin) && text.visible.height > text.size * 0.7;
+  });
+}
+
+// By keyboard alone, in the smallest window and the largest letters: what was just laid, and the
+// place that is chosen, are in view.
+TEST(Tasks, WhatTheKeysChooseIsInViewAtDoubleSize) {
+  for (const auto* language : {"en", "es"}) {
+    auto program = with_tasks(language);
+    press(program, Key::enter);
+    press(program, Key::enter);
+    for (int i = 1; i <= 5; ++i) {
+      press(program, Key::enter);
+      EXPECT_TRUE(reads(look_at(program, 1280, 720, 2), std::to_string(i) + ". ")) << language;
+    }
+    type(program, "d");
+    play_to_debrief(program);
+    ASSERT_EQ(program.stand(), Stand::turnover);
+    look_at(program, 1280, 720, 2);
+    for (int i = 0; i < 3; ++i) press(program, Key::right);
+    EXPECT_TRUE(reads(look_at(program, 1280, 720, 2),
+                      std::string(language) == "en" ? "Clean and" : "Limpiar y"))
+        << language;
+  }
+}
+
 // What was used and is not asked for is told, with the reason.
 TEST(Tasks, ClearingUpTellsWhatItDoesNotAskFor) {
   auto shelf = shipped_shelf();
