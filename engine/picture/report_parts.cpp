@@ -28,7 +28,7 @@ HtmlPage::Figure activity_figure(const ActivityChart& chart, const std::string& 
 
 HtmlPage::Figure interval_figure(const IntervalChart& chart, const std::string& title,
                                  const std::string& description, HtmlPage::Table figures) {
-  const double height = interval_height(chart, Theme{});
+  const double height = interval_height(SvgCanvas(1, 1, ""), chart, Theme{}, page_width);
   const auto draw = [=](Canvas& canvas) {
     draw_intervals(canvas, chart, Theme{}, {0, 0, page_width, height});
   };
@@ -37,7 +37,7 @@ HtmlPage::Figure interval_figure(const IntervalChart& chart, const std::string& 
 
 HtmlPage::Figure spread_figure(const SpreadChart& chart, const std::string& title,
                                const std::string& description, HtmlPage::Table figures) {
-  const double height = spread_height(chart, Theme{});
+  const double height = spread_height(SvgCanvas(1, 1, ""), chart, Theme{}, page_width);
   const auto draw = [=](Canvas& canvas) {
     draw_spread(canvas, chart, Theme{}, {0, 0, page_width, height});
   };

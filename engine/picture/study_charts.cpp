@@ -14,6 +14,19 @@ namespace beforehand::picture {
 namespace {
 
 constexpr double row_height = 34, foot = 34, head = 28;
+constexpr double label_part = 0.34, beside_label = 12;  // of the width; units
+
+double label_room(const Theme& t, double width) { return width * label_part - t.px(beside_label); }
+
+// Rows are alike; as high as the longest label needs.
+template <class Chart>
+double row_of(const Canvas& canvas, const Chart& chart, const Theme& t, double width) {
+  double most = t.px(row_height);
+  for (const auto& row : chart.rows)
+    most = std::max(most, t.px(10) + paragraph_height(canvas, row.label, label_room(t, width),
+                                                      t.size(TextSize::label)));
+  return most;
+}
 
 TextStyle style_of(const Theme& t, Align align, Colour colour) {
   TextStyle s;
@@ -27,17 +40,16 @@ TextStyle style_of(const Theme& t, Align align, Colour colour) {
 /// Values from low to high on a box's width, with labels left of it and figures right of it.
 class Rows {
  public:
-  Rows(Canvas& canvas, const Theme& t, const Box& box, double low, double high, double top)
-      : canvas_(canvas), t_(t), box_(box), low_(low), high_(high) {
-    const double label = box.width * 0.34, text = std::min(t.px(230), box.width * 0.24);
+  Rows(Canvas& canvas, const Theme& t, const Box& box, double row, double low, double high,
+       double top)
+      : canvas_(canvas), t_(t), box_(box), row_(row), low_(low), high_(high) {
+    const double label = box.width * label_part, text = std::min(t.px(230), box.width * 0.24);
     plot_ = {box.x + label, box.y + top, box.width - label - text, box.height - top - t.px(foot)};
   }
 
   const Box& plot() const { return plot_; }
   double x(double value) const { return plot_.x + plot_.width * (value - low_) / (high_ - low_); }
-  double y(std::size_t row) const {
-    return plot_.y + t_.px(row_height) * (static_cast<double>(row) + 0.5);
-  }
+  double y(std::size_t row) const { return plot_.y + row_ * (static_cast<double>(row) + 0.5); }
 
   void draw_scale(const std::string& unit) const {
     const auto& c = t_.palette;
@@ -55,8 +67,9 @@ class Rows {
 
   void draw_words(std::size_t row, const std::string& label, const std::string& text) const {
     const auto style = style_of(t_, Align::right, t_.palette.ink);
-    const double room = plot_.x - box_.x - t_.px(12);
-    canvas_.text({plot_.x - t_.px(12), y(row)}, shorten(canvas_, label, room, style.size), style);
+    const double room = label_room(t_, box_.width),
+                 high = paragraph_height(canvas_, label, room, style.size);
+    paragraph(canvas_, {box_.x, y(row) - high / 2, room, high + 1}, label, style);
     canvas_.text({plot_.right() + t_.px(12), y(row)}, text,
                  style_of(t_, Align::left, t_.palette.ink));
   }
@@ -73,7 +86,7 @@ class Rows {
   Canvas& canvas_;
   const Theme& t_;
   Box box_, plot_;
-  double low_, high_;
+  double row_, low_, high_;
 };
 
 }  // namespace
@@ -105,7 +118,7 @@ IntervalChart gain_chart(const study::Improvements& all, const std::string& long
 
 std::string gains_svg(const study::Improvements& all, const std::string& title) {
   const auto chart = gain_chart(all);
-  const double width = 1120, height = interval_height(chart, Theme{});
+  const double width = 1120, height = interval_height(SvgCanvas(1, 1, "ruler"), chart, {}, width);
   SvgCanvas canvas(width, height, "Chair time saved: " + title,
                    "For each change the seconds saved on average, with the 95 % interval");
   draw_intervals(canvas, chart, Theme{}, {0, 0, width, height});
@@ -126,8 +139,10 @@ SpreadChart::Row spread_row(const std::string& label, const study::Summary& s,
           fmt::format("{:.1f}{} ({:.1f}–{:.1f})", q[2].value, unit, q[0].value, q[4].value)};
 }
 
-double interval_height(const IntervalChart& chart, const Theme& t) {
-  return t.px(head + foot + row_height * static_cast<double>(chart.rows.size()));
+double interval_height(const Canvas& canvas, const IntervalChart& chart, const Theme& t,
+                       double width) {
+  return t.px(head + foot) +
+         row_of(canvas, chart, t, width) * static_cast<double>(chart.rows.size());
 }
 
 void draw_intervals(Canvas& canvas, const IntervalChart& chart, const Theme& t, const Box& box) {
@@ -137,7 +152,8 @@ void draw_intervals(Canvas& canvas, const IntervalChart& chart, const Theme& t, 
     high = std::max({high, row.value, row.high});
   }
   const double room = std::max(0.5, (high - low) * 0.06);
-  const Rows rows(canvas, t, box, low - room, high + room, t.px(head));
+  const Rows rows(canvas, t, box, row_of(canvas, chart, t, box.width), low - room, high + room,
+                  t.px(head));
   const auto& c = t.palette;
   const double zero = rows.x(0), above = rows.plot().y - t.px(14);
   rows.draw_scale(chart.unit);
@@ -164,8 +180,8 @@ void draw_intervals(Canvas& canvas, const IntervalChart& chart, const Theme& t, 
   }
 }
 
-double spread_height(const SpreadChart& chart, const Theme& t) {
-  return t.px(foot + row_height * static_cast<double>(chart.rows.size()));
+double spread_height(const Canvas& canvas, const SpreadChart& chart, const Theme& t, double width) {
+  return t.px(foot) + row_of(canvas, chart, t, width) * static_cast<double>(chart.rows.size());
 }
 
 void draw_spread(Canvas& canvas, const SpreadChart& chart, const Theme& t, const Box& box) {
@@ -176,7 +192,7 @@ void draw_spread(Canvas& canvas, const SpreadChart& chart, const Theme& t, const
     high = std::max(high, row.most);
   }
   const double room = std::max(0.5, (high - low) * 0.04);
-  const Rows rows(canvas, t, box, low - room, high + room, 0);
+  const Rows rows(canvas, t, box, row_of(canvas, chart, t, box.width), low - room, high + room, 0);
   const auto& c = t.palette;
   rows.draw_scale(chart.unit);
   for (std::size_t i = 0; i < chart.rows.size(); ++i) {

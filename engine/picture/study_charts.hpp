@@ -61,10 +61,11 @@ std::string gains_svg(const study::Improvements&, const std::string& title);
 SpreadChart::Row spread_row(const std::string& label, const study::Summary&,
                             const std::string& unit);
 
-double interval_height(const IntervalChart&, const Theme&);
+/// The height at which every label has the lines it needs, in a chart this wide.
+double interval_height(const Canvas&, const IntervalChart&, const Theme&, double width);
 void draw_intervals(Canvas&, const IntervalChart&, const Theme&, const Box&);
 
-double spread_height(const SpreadChart&, const Theme&);
+double spread_height(const Canvas&, const SpreadChart&, const Theme&, double width);
 void draw_spread(Canvas&, const SpreadChart&, const Theme&, const Box&);
 
 }  // namespace beforehand::picture

@@ -361,7 +361,7 @@ void CompareScreen::write_steps(Pen& pen, Flow& flow) const {
   if (chart.rows.empty()) return flow.text(t("protocols.steps.none"), pen.ink().ink);
   flow.text(t("protocols.steps.about"), pen.ink().ink_soft);
   flow.gap(4);
-  const double height = picture::interval_height(chart, pen.theme);
+  const double height = picture::interval_height(pen.canvas, chart, pen.theme, flow.width());
   picture::draw_intervals(pen.canvas, chart, pen.theme, {flow.x(), flow.y, flow.width(), height});
   flow.y += height;
 }

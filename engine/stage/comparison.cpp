@@ -170,7 +170,7 @@ Widths taken(const Pen& pen, const std::string& now, const std::vector<Attempt>&
   const auto width = [&](std::string_view text, Weight weight = Weight::bold) {
     return pen.canvas.measure(text, pen.size(TextSize::label), weight).width + pen.px(16);
   };
-  Widths w{pen.px(120), std::clamp(width(now) * 0.6, pen.px(80), pen.px(180)), pen.px(80),
+  Widths w{pen.px(120), std::clamp(width(now) * 0.6, pen.px(80), pen.px(200)), pen.px(80),
            pen.px(80)};
   for (const auto& other : others)
     for (const auto& row : other.rows) {

@@ -95,6 +95,22 @@ TEST(CompareScreen, TheLongerWayIsFoundLonger) {
     ADD_FAILURE() << "no text for " << key;
 }
 
+// The list that the keyboard is not on shows what is chosen in it, too.
+TEST(CompareScreen, BothListsShowWhatIsChosen) {
+  auto program = program_on(shipped_shelf());
+  press(program, Key::enter);
+  type(program, "p");
+  press(program, Key::left);
+  for (int i = 0; i < 40; ++i) press(program, Key::down);
+  press(program, Key::right);
+  for (int i = 0; i < 40; ++i) press(program, Key::up);
+  const auto& compare = *program.compare();
+  ASSERT_NE(compare.chosen(0).title, compare.chosen(1).title);
+  const auto seen = look_at(program, 1280, 720, 1);
+  for (const int side : {0, 1})
+    EXPECT_TRUE(seen.shows(compare.chosen(side).title)) << compare.chosen(side).title;
+}
+
 TEST(CompareScreen, KeysChooseBothSidesAndTheAssistant) {
   auto program = program_on(shipped_shelf());
   press(program, Key::enter);

@@ -112,7 +112,8 @@ std::string as_svg(const Procedure& p, const std::vector<Played>& all) {
   for (const auto& played : all)
     chart.rows.push_back(picture::spread_row(played.assistant,
                                              played.simulation.summary(Measure::chair_time), " s"));
-  const double width = 1120, height = picture::spread_height(chart, theme);
+  const double width = 1120,
+               height = picture::spread_height(picture::SvgCanvas(1, 1, ""), chart, theme, width);
   picture::SvgCanvas canvas(
       width, height, "Chair time: " + p.title,
       "Least to most, middle nine tenths, middle half and median of the runs");
