@@ -32,15 +32,9 @@ Activity activity_of(Stretch::Kind kind) {
   return Activity::work;
 }
 
-std::string action_label(const Procedure& p, ActionIx action) {
-  const procedure::ActionKind& kind = p.action(action);
-  const std::string verb(procedure::word(kind.verb));
-  return kind.supply ? verb + ": " + p.supply(kind.supply).name : verb;
-}
-
-std::string label_of(const Procedure& p, StepIx step, ActionIx action) {
+std::string label_of(const Procedure& p, StepIx step, ActionIx action, const Strings& t) {
   if (step) return p.step(step).title;
-  return action ? action_label(p, action) : std::string();
+  return action ? procedure::title_of(p, action, t) : std::string();
 }
 
 std::vector<Lane> lanes_of(const Procedure& p) {
@@ -118,11 +112,11 @@ void add_done(Lane& lane, const Procedure& p, const World& w, PersonIx person) {
 }
 
 /// Extra actions under way count for no step; they are shown as long as they last.
-void add_extra(Lane& lane, const Procedure& p, const World& w, PersonIx person) {
+void add_extra(Lane& lane, const Procedure& p, const World& w, PersonIx person, const Strings& t) {
   for (const drill::Doing& doing : w.person(person).doing) {
     if (doing.step || !doing.action) continue;
-    lane.bars.push_back({activity_of(p, doing), doing.started, w.now, action_label(p, doing.action),
-                         !doing.attention, false, false});
+    lane.bars.push_back({activity_of(p, doing), doing.started, w.now,
+                         procedure::title_of(p, doing.action, t), !doing.attention, false, false});
   }
 }
 
@@ -191,14 +185,14 @@ Shares shares_of(const scoring::TimeSplit& t) {
 }
 
 ActivityChart played_chart(const Procedure& procedure, const drill::Session& session,
-                           const Score& score) {
+                           const Score& score, const Strings& t) {
   ActivityChart chart;
   chart.title = procedure::full_title(procedure);
   chart.lanes = lanes_of(procedure);
   for (const Stretch& stretch : score.stretches) {
     chart.lanes[stretch.person.at()].bars.push_back(
         {activity_of(stretch.kind), stretch.from, stretch.to,
-         label_of(procedure, stretch.step, stretch.action), false, false, false});
+         label_of(procedure, stretch.step, stretch.action, t), false, false, false});
   }
   for (std::size_t i = 0; i < score.time.size(); ++i) {
     chart.lanes[i].shares = shares_of(score.time[i]);
@@ -209,7 +203,8 @@ ActivityChart played_chart(const Procedure& procedure, const drill::Session& ses
 }
 
 ActivityChart live_chart(const Procedure& procedure, const World& world,
-                         const std::vector<timing::Window>& windows, PersonIx trainee) {
+                         const std::vector<timing::Window>& windows, PersonIx trainee,
+                         const Strings& t) {
   ActivityChart chart;
   chart.title = procedure::full_title(procedure);
   chart.lanes = lanes_of(procedure);
@@ -218,7 +213,7 @@ ActivityChart live_chart(const Procedure& procedure, const World& world,
     Lane& lane = chart.lanes[i];
     const PersonIx person{i};
     add_done(lane, procedure, world, person);
-    add_extra(lane, procedure, world, person);
+    add_extra(lane, procedure, world, person, t);
     if (procedure.person(person).role == procedure::Role::clinician) {
       add_waiting(lane, procedure, world);
     }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/strings.hpp"
 #include "drill/session.hpp"
 #include "drill/world.hpp"
 #include "picture/activity_chart.hpp"
@@ -17,7 +18,7 @@ namespace beforehand::picture {
 /// requests and errors. Errors carry the number of their place in score.errors, from 1; requests
 /// letters from A in order of time.
 ActivityChart played_chart(const procedure::Procedure& procedure, const drill::Session& session,
-                           const scoring::Score& score);
+                           const scoring::Score& score, const Strings&);
 
 /// The letters of a request by its position: "A" to "Z", then "AA" and so on.
 std::string request_letters(std::size_t index);
@@ -26,7 +27,8 @@ std::string request_letters(std::size_t index);
 /// is expected next and, for the trainee, the windows ahead; an empty `windows` shows only what an
 /// operatory would.
 ActivityChart live_chart(const procedure::Procedure& procedure, const drill::World& world,
-                         const std::vector<timing::Window>& windows, PersonIx trainee);
+                         const std::vector<timing::Window>& windows, PersonIx trainee,
+                         const Strings&);
 
 /// How a step is drawn: what takes a hand and not the attention, as a cover and the curing light
 /// do, is held, in every chart and in the score.

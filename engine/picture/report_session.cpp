@@ -76,7 +76,7 @@ HtmlPage::Table error_table(const Score& s, const Strings& t) {
 
 HtmlPage::Figure chart_figure(const Procedure& p, const drill::Session& session, const Score& s,
                               const Strings& t) {
-  auto chart = played_chart(p, session, s);
+  auto chart = played_chart(p, session, s, t);
   chart.title = t("report.chart");
   const auto about = t("report.chart.about",
                        {duration_text(s.chair_time), duration_text(s.clinician_wait),

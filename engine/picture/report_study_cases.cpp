@@ -174,7 +174,7 @@ std::string team_report(const Procedure& p, const drill::Session& session, const
     page.heading(2, t("rehearse.change", {names.back()}));
     write_list(page, told.change[i], t("rehearse.change.nothing"));
   }
-  auto chart = played_chart(p, session, told.score);
+  auto chart = played_chart(p, session, told.score, t);
   if (plan != nullptr && plan->found()) add_planned(chart, p, *plan);
   chart.title = t("report.chart");
   page.figure(activity_figure(chart, t("report.team.chart.about"),

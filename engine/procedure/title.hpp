@@ -4,8 +4,10 @@
 
 #include <string>
 
+#include "base/strings.hpp"
 #include "procedure/characters.hpp"
 #include "procedure/procedure.hpp"
+#include "procedure/words.hpp"
 
 namespace beforehand::procedure {
 
@@ -18,6 +20,13 @@ inline std::string full_title(const Procedure& p) {
 inline std::string full_title(const Procedure& p, std::size_t longest) {
   const auto title = full_title(p);
   return length_in_characters(title) <= longest ? title : p.card_title;
+}
+
+/// "Pass: Etching gel": the verb on the supply.
+inline std::string title_of(const Procedure& p, ActionIx action, const Strings& t) {
+  const auto& kind = p.action(action);
+  return t("verb." + std::string(word(kind.verb)),
+           {kind.supply ? p.supply(kind.supply).name : std::string()});
 }
 
 }  // namespace beforehand::procedure

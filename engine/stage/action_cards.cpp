@@ -72,13 +72,6 @@ Corner corner_of(Verb verb) {
   }
 }
 
-std::string title_of(const procedure::Procedure& procedure, ActionIx action, const Strings& t) {
-  const auto& kind = procedure.action(action);
-  std::string key = "verb.";
-  key.append(procedure::word(kind.verb));
-  return t(key, {kind.supply ? procedure.supply(kind.supply).name : std::string()});
-}
-
 std::vector<ActionCard> action_cards(const procedure::Procedure& procedure, PersonIx whom,
                                      const Strings& t, const KeyRows& keys) {
   std::vector<ActionCard> cards;

@@ -10,7 +10,7 @@
 
 #include "base/strings.hpp"
 #include "drill/world.hpp"
-#include "procedure/procedure.hpp"
+#include "procedure/title.hpp"
 #include "stage/key_map.hpp"
 
 namespace beforehand::stage {
@@ -37,9 +37,6 @@ using KeyRows = std::array<std::string_view, corner_count>;
 /// and past 36 cards two keys, the first being the last letter of the last row.
 std::vector<ActionCard> action_cards(const procedure::Procedure&, PersonIx whom, const Strings&,
                                      const KeyRows& = rows_of(Letters::qwerty));
-
-/// "Pass: Etching gel": the verb on the supply.
-std::string title_of(const procedure::Procedure&, ActionIx, const Strings&);
 
 /// What was typed towards a card so far.
 class Typing {

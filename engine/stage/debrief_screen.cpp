@@ -25,7 +25,7 @@ DebriefScreen::DebriefScreen(const procedure::Procedure& procedure, const drill:
       problem_(std::move(problem)),
       score_(scoring::score(procedure, session, trainee)),
       debrief_(scoring::debrief(procedure, score_)),
-      chart_(picture::played_chart(procedure, session, score_), chart_words(t)) {}
+      chart_(picture::played_chart(procedure, session, score_, t), chart_words(t)) {}
 
 void DebriefScreen::refer_to(const timing::Plan& plan) {
   if (!plan.found()) return;

@@ -374,8 +374,9 @@ void draw_running_chart(Pen& pen, const Box& box, const Sitting& sitting) {
   const auto& ink = pen.ink();
   pen.canvas.rectangle(box, {ink.card, {ink.edge, pen.px(1)}}, pen.px(10));
   const bool guided = sitting.level() == Level::guided;
-  const auto chart = picture::live_chart(sitting.procedure(), sitting.world(),
-                                         guided ? sitting.windows() : hidden, sitting.trainee());
+  const auto chart =
+      picture::live_chart(sitting.procedure(), sitting.world(), guided ? sitting.windows() : hidden,
+                          sitting.trainee(), pen.t);
   // A pixel at a time: what has not moved by one looks the same. With reduced motion, a second.
   const Ms pixel{chart_length.count() / std::max<std::int64_t>(1, std::lround(box.width * 0.8))};
   const Ms step = pen.theme.reduced_motion ? Ms{1000} : std::max(pixel, Ms{1});

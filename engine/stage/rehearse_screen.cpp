@@ -63,7 +63,7 @@ void RehearseScreen::look_back() {
   const auto& session = rehearsal_->run().session();
   scroll_ = {};
   told_ = study::team_debrief(procedure_, session);
-  chart_ = picture::played_chart(procedure_, session, told_->score);
+  chart_ = picture::played_chart(procedure_, session, told_->score, t_);
   face_ = Face::debrief;
 }
 

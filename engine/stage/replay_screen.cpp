@@ -55,7 +55,8 @@ ReplayScreen::ReplayScreen(Played played, const Strings& t, const std::string& b
       replay_(*played_.procedure, played_.session),
       captions_(all_captions(played_, t)),
       moments_(moments_of(played_, score_, t)),
-      chart_(picture::played_chart(*played_.procedure, played_.session, score_), chart_words(t)) {
+      chart_(picture::played_chart(*played_.procedure, played_.session, score_, t),
+             chart_words(t)) {
   chart_.view().legend = chart_.view().shares = false;
   clock_.set_paused(true);
   show(Ms{0});

@@ -19,7 +19,7 @@ enum Id { id_back, id_first, id_second, id_zoom, id_view };
 SideBySideScreen::Side::Side(Played p, const Strings& t)
     : played(std::move(p)),
       score(scoring::score(*played.procedure, played.session, played.trainee())),
-      chart(picture::played_chart(*played.procedure, played.session, score), chart_words(t)) {
+      chart(picture::played_chart(*played.procedure, played.session, score, t), chart_words(t)) {
   chart.view().legend = chart.view().shares = false;
 }
 

@@ -16,6 +16,7 @@
 #include "picture/icons.hpp"
 #include "picture/room_build.hpp"
 #include "procedure/reader.hpp"
+#include "procedure/title.hpp"
 
 namespace beforehand::picture {
 namespace {
@@ -47,6 +48,7 @@ class Shipped : public testing::TestWithParam<const char*> {
 
   Procedure p_;
   drill::Run run_;
+  const Strings t_ = Strings::load(PROJECT_DIR "/assets/strings/en.txt");
 };
 
 /// Every supply that is drawn: in a hand or in a slot.
@@ -238,10 +240,30 @@ TEST_P(Shipped, TheCloseUpIsOfWhatMatters) {
   if (expected == Subject::surfaces) EXPECT_EQ(surfaces.size(), surface_count);
 }
 
+// What belongs to no step is called as its card is, in the language of the window.
+TEST_P(Shipped, AnActionOfNoStepIsNamedInTheLanguageOfTheChart) {
+  scoring::Score score;
+  scoring::Stretch stretch;
+  stretch.person = p_.who(Role::assistant);
+  stretch.to = Ms{1000};
+  stretch.action = ActionIx{0};
+  score.stretches = {stretch};
+  score.time.resize(p_.people.size());
+  const auto spanish = Strings::load(PROJECT_DIR "/assets/strings/es.txt");
+  for (const auto* t : {&t_, &spanish}) {
+    const auto chart = played_chart(p_, run_.session(), score, *t);
+    ASSERT_EQ(chart.lanes[stretch.person.at()].bars.size(), 1u);
+    EXPECT_EQ(chart.lanes[stretch.person.at()].bars[0].label,
+              procedure::title_of(p_, stretch.action, *t));
+  }
+  EXPECT_NE(procedure::title_of(p_, stretch.action, t_),
+            procedure::title_of(p_, stretch.action, spanish));
+}
+
 TEST_P(Shipped, ThePlayedChartHoldsEverybodysWholeTime) {
   run_.play_out();
   const auto score = scoring::score(p_, run_.session(), p_.who(Role::assistant));
-  const ActivityChart chart = played_chart(p_, run_.session(), score);
+  const ActivityChart chart = played_chart(p_, run_.session(), score, t_);
   ASSERT_EQ(chart.lanes.size(), p_.people.size());
   for (std::size_t i = 0; i < chart.lanes.size(); ++i) {
     EXPECT_NEAR(chart.lanes[i].shares.sum(), 100, 1e-6);
@@ -273,8 +295,8 @@ TEST_P(Shipped, WhatIsHeldWhileSomethingElseGoesOnIsHeldInEveryChart) {
   drill::cast(run, drill::habit_from("expert"));
   run.play_out();
   const PersonIx me = p_.who(Role::assistant);
-  const auto played = played_chart(p_, run.session(), scoring::score(p_, run.session(), me));
-  const auto live = live_chart(p_, run.world(), {}, me);
+  const auto played = played_chart(p_, run.session(), scoring::score(p_, run.session(), me), t_);
+  const auto live = live_chart(p_, run.world(), {}, me, t_);
   for (const auto& step : p_.steps) {
     if (step.is_cover()) continue;
     const auto as = drawn_as(played.lanes[me.at()].bars, step.title);
@@ -287,7 +309,7 @@ TEST_P(Shipped, WhatIsHeldWhileSomethingElseGoesOnIsHeldInEveryChart) {
 TEST_P(Shipped, TheLiveChartShowsNoMoreThanAnOperatoryUnlessGuided) {
   run_.advance_to(Ms{60'000});
   const PersonIx me = p_.who(Role::assistant);
-  const ActivityChart unaided = live_chart(p_, run_.world(), {}, me);
+  const ActivityChart unaided = live_chart(p_, run_.world(), {}, me, t_);
   for (const Lane& lane : unaided.lanes) {
     EXPECT_TRUE(lane.windows.empty());
     for (const Bar& bar : lane.bars) {
@@ -297,7 +319,7 @@ TEST_P(Shipped, TheLiveChartShowsNoMoreThanAnOperatoryUnlessGuided) {
   }
   std::vector<timing::Window> windows;
   timing::windows(p_, std::vector<timing::StepTime>(p_.steps.size()), Ms{0}, windows);
-  const ActivityChart guided = live_chart(p_, run_.world(), windows, me);
+  const ActivityChart guided = live_chart(p_, run_.world(), windows, me, t_);
   EXPECT_FALSE(guided.lanes[me.at()].windows.empty());
 }
 
