@@ -177,6 +177,8 @@ void praise_order(const Phrases& say, const Score& s, std::vector<std::string>& 
   if (s.order.steps == 0) return;
   if (s.order.cost == 0)
     well.emplace_back(say.all_in_place);
+  else if (s.order.kept == s.order.steps)
+    well.emplace_back(say.all_done);  // and more than that
   else if (s.order.kept * 10 >= s.order.steps * 8)
     well.push_back(filled(say.some_in_place, s.order.kept, s.order.steps));
 }

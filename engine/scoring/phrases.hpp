@@ -56,7 +56,7 @@ struct Phrases {
 
   // what went well
   std::string_view all_in_time, some_in_time, in_a_row, critical_in_time;  ///< {0} of {1}
-  std::string_view all_in_place, some_in_place, never_idle, seldom_idle, saw_it_all;
+  std::string_view all_in_place, all_done, some_in_place, never_idle, seldom_idle, saw_it_all;
 
   std::array<std::string_view, 4> verdicts;
 };

@@ -77,6 +77,14 @@ TEST(Debriefs, SayNeverOnlyOfWhatNeverWas) {
   EXPECT_TRUE(says(passed_late(p, 1.5), "You were seldom idle when something was wanted."));
 }
 
+// Whoever did all of it, and something besides, is not told of a place for each.
+TEST(Debriefs, OfAllStepsAndMoreSayThatNoneWasLeftOut) {
+  const auto p = made_of(lining);
+  const auto well = debrief(p, in_time(p).acts_in_vain("mix-liner", 36, 38).score(44)).well;
+  EXPECT_EQ(std::count(well.begin(), well.end(), "None of your steps was left out."), 1);
+  EXPECT_EQ(std::count(well.begin(), well.end(), "In their place: 4 of 4 steps."), 0);
+}
+
 // Standing by twice before the last step, once for long: that is the one to show.
 TEST(Debriefs, ShowTheLongestOfTheQuietMoments) {
   const auto p = made_of(lining);
