@@ -69,6 +69,14 @@ std::string sentence(const std::vector<std::string>& words) {
   return all;
 }
 
+// As many as there is room for, whole; the latest come first.
+std::string shown_words(const Canvas& canvas, std::vector<std::string> words, double width,
+                        double height, double size) {
+  while (words.size() > 1 && paragraph_height(canvas, sentence(words), width, size) > height)
+    words.pop_back();
+  return sentence(words);
+}
+
 void draw_subject(Canvas& canvas, const FieldView& field, const Theme& theme, const Box& box) {
   switch (field.subject) {
     case Subject::patient:
@@ -84,8 +92,7 @@ void draw_subject(Canvas& canvas, const FieldView& field, const Theme& theme, co
 }  // namespace
 
 void draw_field(Canvas& canvas, const FieldView& field, const Theme& theme, const Box& box) {
-  const std::string words = sentence(field.words);
-  const Group group(canvas, {field.title, words, "img"});
+  const Group group(canvas, {field.title, sentence(field.words), "img"});
   const double size = theme.size(TextSize::label);
   const double line = canvas.measure("X", size, {}).height;
   // Room for as many lines as come, so that the picture keeps its size whatever there is to say.
@@ -101,7 +108,8 @@ void draw_field(Canvas& canvas, const FieldView& field, const Theme& theme, cons
     canvas.text(tag.centre(), field.tooth,
                 {size, theme.palette.ink, Weight::bold, Align::centre, Level::middle});
   }
-  if (!words.empty()) {
+  if (!field.words.empty()) {
+    const auto words = shown_words(canvas, field.words, box.width, foot - theme.px(4), size);
     paragraph(canvas, {box.x, picture.bottom() + theme.px(6), box.width, foot}, words,
               {size, theme.palette.ink});
   }

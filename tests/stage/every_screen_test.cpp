@@ -16,31 +16,24 @@
 namespace beforehand::stage {
 namespace {
 
-/// The texts that may be cut short, each because all of it can be had otherwise:
-/// - what a step is called, on a bar of a chart. In a drill it is written whole by the clinician's
-///   name while it goes on; in the briefing and the debrief in their lists; in the replay in the
-///   list of what happened; of two side by side over each chart, at the moment that the arrows
-///   move; while a case is timed on the button that ends it; and under every other chart, which
-///   then is there in words, too;
-/// - the words under the close-up: the oldest come last, and the picture shows what they say.
+/// The texts that may be cut short, because all of it can be had otherwise: what a step is called,
+/// on a bar of a chart. In a drill it is written whole by the clinician's name while it goes on; in
+/// the briefing and the debrief in their lists; in the replay in the list of what happened; of two
+/// side by side over each chart, at the moment that the arrows move; while a case is timed on the
+/// button that ends it; and under every other chart, which then is there in words, too.
 class MayBeCut {
  public:
   explicit MayBeCut(const std::string& language) {
-    const auto t = in_language(language);
     for (const auto& item : read_shelf(PROJECT_DIR "/scenarios", language)) {
       if (!item.procedure) continue;
       const auto& p = *item.procedure;
       for (const auto& step : p.steps) names_.insert(step.title);
     }
     names_.insert(own_step);
-    for (std::size_t i = 0; i < procedure::field_count; ++i)
-      words_.insert(t("field." + std::string(word(static_cast<procedure::Field>(i)))));
   }
 
   bool operator()(std::string_view cut) const {
     cut.remove_suffix(std::string_view("…").size());
-    const auto parting = cut.find(" · ");
-    if (parting != std::string_view::npos) return words_.count(std::string(cut.substr(0, parting)));
     const auto number = std::min(cut.find_first_not_of("0123456789 "), cut.size());
     cut.remove_prefix(number);
     return std::any_of(names_.begin(), names_.end(), [&](const std::string& name) {
@@ -53,7 +46,6 @@ class MayBeCut {
   static constexpr std::size_t fewest = 6;  // letters: less than that tells nothing from another
 
   std::set<std::string> names_;
-  std::set<std::string> words_;
 };
 
 struct Walked {
