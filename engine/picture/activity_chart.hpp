@@ -73,7 +73,7 @@ struct ActivityChart {
 
 /// The words on the chart, so that it can be in any language.
 struct ChartWords {
-  std::string work = "work", cover = "cover", waiting = "waiting", standby = "standing by",
+  std::string work = "work", cover = "holding", waiting = "waiting", standby = "standing by",
               avoidable_idle = "avoidable idle", window = "window to start", need = "ready for",
               waited = "waited for", critical = "critical chain", request = "request",
               error = "error", signal = "signal", now = "now", planned = "planned",

@@ -160,7 +160,7 @@ void PeopleScreen::draw(Pen& outer, const Box& box) {
   hits_.clear();
   Pen pen{outer.canvas, outer.theme, outer.t, hits_, outer.pointer};
   const double gap = pen.px(16);
-  const double width = std::min(box.width - 2 * gap, pen.px(760));
+  const double width = std::min(box.width - 2 * gap, pen.px(820));
   const double x = box.x + (box.width - width) / 2;
   Flow top(pen, {x, box.y + gap}, width);
   top.text(pen.t("people.title"), pen.ink().accent, Weight::bold, TextSize::title);

@@ -164,7 +164,7 @@ void ReviewDoor::draw(Pen& outer, const Box& box) {
                                            pen.t("key.enter"),
                                            id_enter,
                                            {true}}};
-  const double width = std::min(box.width - 2 * gap, pen.px(760));
+  const double width = std::min(box.width - 2 * gap, pen.px(820));
   const double bar = button_bar_height(pen, width, buttons) + pen.px(8);
   const Box view{box.x + (box.width - width) / 2, box.y + gap, width, box.height - 2 * gap - bar};
   const Box in = panel(pen, view);

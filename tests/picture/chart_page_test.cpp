@@ -83,7 +83,7 @@ TEST(ChartPage, TheLegendIsOfEverythingWhateverTheLastBandShows) {
   for (auto& bar : chart.lanes[1].bars) {
     if (bar.from > seconds(200)) bar.activity = Activity::work;
   }
-  EXPECT_TRUE(Drawn(chart).shows("cover"));
+  EXPECT_TRUE(Drawn(chart).shows("holding"));
 }
 
 TEST(ChartPage, AnEmptyChartIsAPageToo) {
