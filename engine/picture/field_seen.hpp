@@ -16,7 +16,7 @@ bool cord_lies(const procedure::Procedure&, const drill::World&);
 
 /// Where what stays on the patient for a while has got to; by its icon.
 enum class Fixed {
-  never,    ///< not a thing of that kind
+  never,  ///< not a thing of that kind
   not_yet,
   on,
   off,  ///< taken off again

@@ -147,7 +147,8 @@ TEST_F(Report, EveryPageComesInTheLanguageAskedFor) {
       expect_all_in(page, *t, other);
   }
   const auto page = session_report(session_file(store, library, drill.record.id), spanish);
-  EXPECT_NE(page.find("La bandeja: 3 de 5 cosas necesarias, en orden de uso, en 0:41"), std::string::npos);
+  EXPECT_NE(page.find("La bandeja: 3 de 5 cosas necesarias, en orden de uso, en 0:41"),
+            std::string::npos);
   EXPECT_NE(page.find("Aguja: elegiste Residuos. Lo correcto:"), std::string::npos)
       << page.substr(page.size() - 900);
 }
