@@ -450,8 +450,10 @@ class RoomBuilder {
     }
   }
 
+  // One past the last need: what somebody keeps from the step.
   SupplyIx helped_with(const Doing& doing) const {
-    return p_.step(doing.step).needs[doing.need].supply;
+    const auto& step = p_.step(doing.step);
+    return doing.need < step.needs.size() ? step.needs[doing.need].supply : step.supply;
   }
 
   const Procedure& p_;

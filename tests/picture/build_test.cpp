@@ -133,6 +133,52 @@ std::size_t strayed(const RoomView& room, const RoomLayout& layout) {
 
 // In the room's share of the smallest window, 1280 by 720, a few of the emergency's many places
 // find no room in their zones, of no other scenario any; and what is on the patient lies there.
+// Invented. The clinician lacks nothing but the water line, which is never let go, and takes it.
+TEST(RoomBuild, WhatIsTakenFromWhoKeepsItIsNoNeedOfTheStep) {
+  const auto reading = procedure::read(R"(beforehand: 1
+id: kept
+title: Kept
+summary: Made for tests.
+plan: "As it comes."
+cautions: ["Made up for tests: never a model for treating anybody."]
+pacing: {patience: 4 s, self-help: 12 s}
+people:
+  clinician: {role: clinician, name: Clinician}
+  assistant: {role: assistant, name: Assistant}
+places:
+  tray: {name: Tray, clock: 3, zone: assistant, motion: II, kind: tray}
+devices:
+  water: {name: Water line}
+supplies:
+  tip: {name: Suction tip, icon: suction-tip, at: tray, after-use: ready}
+phases:
+  all: {title: All of it}
+steps:
+  - {id: rinse, title: Rinses, phase: all, by: clinician, takes: 10 s}
+  - {id: hold, title: Holds, phase: all, by: assistant, does: suction, supply: tip,
+     covers: [rinse], devices: [water]}
+  - {id: spray, title: Sprays, phase: all, by: clinician, takes: 10 s, after: [rinse],
+     devices: [water]}
+)");
+  ASSERT_TRUE(reading.procedure);
+  const auto& p = *reading.procedure;
+  drill::Run run(p, {});
+  drill::cast(run, std::nullopt);
+  drill::Command hold;
+  hold.person = p.who(Role::assistant);
+  hold.action = ActionIx{0};
+  run.submit(hold);
+  int taking = 0;
+  for (Ms t{0}; !run.over() && t < Ms{300'000}; t += Ms{250}) {
+    run.advance_to(t);
+    const auto room = room_of(p, run.world());
+    EXPECT_LE(drawn(room).size(), 1u);
+    for (const auto& doing : run.world().person(p.who(Role::clinician)).doing)
+      taking += doing.helping ? 1 : 0;
+  }
+  EXPECT_GT(taking, 0);
+}
+
 TEST_P(Shipped, PlacesLieInTheirZonesInTheSmallestWindow) {
   const SvgCanvas canvas(452, 487, "t");
   const RoomView room = room_of(p_, run_.world());
