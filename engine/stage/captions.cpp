@@ -19,6 +19,12 @@ std::string touch_sentence(const Procedure& procedure, const Event& event, const
   return t("told.soiled-touch", {supply_name(procedure, event.supply)});
 }
 
+// At the patient, and for no step. (What is made or passed once more may be needed.)
+bool is_of_no_use(const Procedure& procedure, const Event& event) {
+  return event.action && !event.step &&
+         corner_of(procedure.action(event.action).verb) == Corner::at_patient;
+}
+
 // What goes wrong by the trainee's own doing is told at once: in a clinic it would be seen.
 std::string told_by(const Procedure& procedure, const Event& event, PersonIx trainee,
                     const Strings& t) {
@@ -32,6 +38,15 @@ std::string told_by(const Procedure& procedure, const Event& event, PersonIx tra
     case What::action_done:
       if (event.person == trainee && event.action && event.value == 0)
         return t("told.too-early", {title_of(procedure, event.action, t)});
+      break;
+    case What::unready_start:
+      if (event.person == trainee)
+        return t(event.value == 1 ? "told.unsafe" : "told.unready",
+                 {title_of(procedure, event.action, t), procedure.step(event.cause).title});
+      break;
+    case What::action_started:
+      if (event.person == trainee && is_of_no_use(procedure, event))
+        return t("told.of-no-use", {title_of(procedure, event.action, t)});
       break;
     case What::helping:
       return helping_line(procedure, event, t);

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "picture/text.hpp"
+#include "scoring/hindsight.hpp"
 #include "stage/drill_panels.hpp"
 #include "stage/widgets.hpp"
 
@@ -71,8 +72,8 @@ CardEnd end_of(const Pen& pen, const CardNow& now, const Sitting& sitting, Actio
   for (const auto& prep : sitting.ahead()) {
     if (prep.action != action || !prep.open(at)) continue;
     const Ms left = prep.left(at);
-    if (left < Ms{0}) return {pen.t("card.late"), true, true};
-    return {pen.t("card.left", {std::to_string(left.count() / 1000)}), true};
+    if (left < -scoring::allowance) return {pen.t("card.late"), true, true};
+    return {pen.t("card.left", {std::to_string(std::max(Ms{0}, left).count() / 1000)}), true};
   }
   return {};
 }
@@ -300,7 +301,7 @@ void draw_cards(Pen& pen, const Box& box, const Sitting& sitting, const Typing& 
       if (content.card == nullptr) return draw_corner_name(pen, place, content.corner);
       const bool says_all = draw_card(pen, place, in, sitting, *content.card, typing);
       if (content.card == marked) focus_ring(pen, place, pen.px(6));
-      const bool hovered = place.contains(pen.pointer) && in.contains(pen.pointer);
+      const bool hovered = shown.pointed && place.contains(pen.pointer) && in.contains(pen.pointer);
       if (!says_all && (hovered || (content.card == marked && explained.card == nullptr)))
         explained = {content.card, place};
     });

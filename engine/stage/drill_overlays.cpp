@@ -35,7 +35,10 @@ void DrillScreen::draw_question(Pen& pen, const Box& box) {
   const Box in = cover_drill(pen, box, width, pen.px(200)).inset(pen.px(4));
   Flow flow(pen, {in.x, in.y}, in.width);
   flow.heading(t("drill.ask.title"));
-  flow.text(t(sitting_.may_pause() ? "drill.ask.text" : "drill.ask.assessed"), pen.ink().ink);
+  flow.text(t(teacher_               ? "drill.ask.lesson"
+              : sitting_.may_pause() ? "drill.ask.text"
+                                     : "drill.ask.assessed"),
+            pen.ink().ink);
   const double row = in.bottom() - button_height(pen), half = (in.width - pen.px(12)) / 2;
   button(pen, {in.x, row, half, button_height(pen)}, t("drill.ask.leave"), t("key.enter"), {},
          press_leave);

@@ -10,6 +10,7 @@
 #include "picture/chart_build.hpp"
 #include "picture/room_build.hpp"
 #include "picture/text.hpp"
+#include "scoring/hindsight.hpp"
 #include "stage/guide.hpp"
 #include "stage/heard.hpp"
 #include "stage/picture_words.hpp"
@@ -86,8 +87,9 @@ std::string state_line(const Scene& scene, const Strings& t, bool& waits, double
   const StepIx step = waiting_step(world);
   if (const StepIx work = step ? awaited_work(scene, step) : StepIx{})
     return t("drill.waits-for", {procedure.step(work).title});
-  waits = static_cast<bool>(step);
-  if (waits) return t("drill.waits", {procedure.step(step).title});
+  // A hand's second is nobody's fault.
+  waits = step && world.now - world.step(step).awaited > scoring::allowance;
+  if (step) return t("drill.waits", {procedure.step(step).title});
   return t(world.closing_at == never ? "drill.pauses" : "drill.has-finished");
 }
 

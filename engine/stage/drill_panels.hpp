@@ -62,6 +62,7 @@ bool is_told(const Sitting&);
 struct CardsShown {
   std::optional<std::size_t> marked;  ///< position in Sitting::cards
   bool followed = false;              ///< scrolled to the marked one already
+  bool pointed = false;               ///< the mouse was moved since the last key
   Scroll scroll;
 };
 

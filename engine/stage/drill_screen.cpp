@@ -58,6 +58,7 @@ DrillScreen::Outcome DrillScreen::handle(const Input& input) {
 DrillScreen::Outcome DrillScreen::do_what(const Input& input) {
   switch (input.kind) {
     case Input::Kind::key:
+      cards_.pointed = false;
       return on_key(input);
     case Input::Kind::press:
       return on_press({input.x, input.y});
@@ -66,6 +67,7 @@ DrillScreen::Outcome DrillScreen::do_what(const Input& input) {
       cards_.followed = true;
       break;
     case Input::Kind::pointer:
+      cards_.pointed = true;
       hovers_ = hits_.at({input.x, input.y}).value_or(-1) >= press_card;
       break;
     case Input::Kind::pad_lost:
@@ -405,6 +407,16 @@ void DrillScreen::draw_shown(Pen& pen, const Box& box) {
   if (shown_ == 2) draw_running_chart(pen, in, sitting_);
 }
 
+// How far the lesson is, while the drill goes on until its next moment comes.
+std::string DrillScreen::lesson_badge(const Pen& pen, double room) const {
+  const std::vector<std::string> count{std::to_string(teacher_->done() + 1),
+                                       std::to_string(lesson_count)};
+  auto text = pen.t("lesson.on.long", count);
+  const double width =
+      pen.canvas.measure(text, pen.size(TextSize::label), Weight::bold).width + pen.px(16);
+  return width <= room ? text : pen.t("lesson.on", count);
+}
+
 void DrillScreen::draw_bar(Pen& pen, const Box& box) {
   const auto& ink = pen.ink();
   const auto& t = pen.t;
@@ -450,7 +462,8 @@ void DrillScreen::draw_bar(Pen& pen, const Box& box) {
   else if (taught())
     x = badge(pen, {x, y}, t("lesson.waits"), ink.accent_soft, ink.accent_strong) + gap;
   else if (teacher_ && !teacher_->over())
-    x = badge(pen, {x, y}, teacher_->text(sitting_, keys_, t), ink.accent_soft, ink.accent_strong) +
+    x = badge(pen, {x, y}, lesson_badge(pen, right - x - 2 * gap), ink.accent_soft,
+              ink.accent_strong) +
         gap;
   else if (pad_lost_ || sitting_.clock().paused() || stopped())
     x = badge(pen, {x, y}, t(pad_lost_ ? "drill.pad-lost" : "drill.paused"), ink.caution_soft,

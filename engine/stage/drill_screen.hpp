@@ -63,6 +63,7 @@ class DrillScreen {
   void draw_lesson(Pen&, const Box&);
   void draw_pad_lost(Pen&, const Box&);
   void draw_pointer(Pen&);
+  std::string lesson_badge(const Pen&, double room) const;
   void draw_bar(Pen&, const Box&);
   void draw_question(Pen&, const Box&);
   void turn_help(bool on);

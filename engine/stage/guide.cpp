@@ -27,7 +27,7 @@ class Guide {
   std::vector<GuideLine> lines() {
     if (!sitting_.over()) choose();
     if (first_ == nullptr) {
-      const bool ends = sitting_.over() || sitting_.world().closing_at != never;
+      const bool ends = sitting_.over() || sitting_.world().closing_at != never || !anything_left();
       if (vain_ && !sitting_.over())
         let_go();
       else
@@ -61,6 +61,14 @@ class Guide {
       if (found == nullptr || before.state == StepState::doing) found = &link;
     }
     return found;
+  }
+
+  bool anything_left() const {
+    const auto& steps = procedure().steps;
+    for (std::size_t i = 0; i < steps.size(); ++i)
+      if (steps[i].by.front() == sitting_.trainee() && !sitting_.world().finished(StepIx{i}))
+        return true;
+    return false;
   }
 
   bool can(const Ahead& prep) const { return card(prep).possible(); }

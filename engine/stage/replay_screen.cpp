@@ -376,6 +376,8 @@ void ReplayScreen::draw_list(Pen& pen, const Box& box) {
       pen.hits.add(row.common(in), id_row + static_cast<int>(i));
     }
   }
+  if (std::none_of(moments_.begin(), moments_.end(), [&](const auto& m) { return listed(m); }))
+    paragraph(pen, {in.x, in.y}, width, pen.t("replay.marks.none"), TextSize::label, ink.ink_soft);
   const bool within = row_top_ < list_.offset && row_end_ > list_.offset + list_.view;
   scroll_bar(pen, in, list_, within ? ink.accent_soft : ink.card);
 }

@@ -5,6 +5,8 @@
 // clinician waits for, and that nothing is left.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "playing.hpp"
 
 namespace beforehand::stage {
@@ -82,6 +84,65 @@ TEST(DrillWords, WhatIsUnderWayIsWaitedForCalmly) {
     EXPECT_FALSE(program.sitting()->world().person(program.sitting()->trainee()).doing.empty());
   }
   EXPECT_GT(calm, 0);
+}
+
+// What was told last, however it is broken into lines.
+bool told(const Program& program, const std::string& part) {
+  const auto& all = program.sitting()->captions();
+  return !all.empty() && all.back().kind == Caption::Kind::told &&
+         all.back().text.find(part) != std::string::npos;
+}
+
+TEST(DrillWords, WhatIsBegunTooSoonIsToldAtOnce) {
+  auto program = program_on(only("fissure-sealant"));
+  press(program, Key::enter);
+  program.settle();
+  press(program, Key::enter);
+  type(program, "a");
+  for (int i = 0; i < 250; ++i) program.pass(milliseconds(100));
+  ASSERT_FALSE(told(program, "not its time"));
+  type(program, "a");
+  EXPECT_TRUE(told(program, "not its time")) << "hands that are clean are rubbed again";
+  press(program, Key::backspace);
+  type(program, "g");
+  EXPECT_TRUE(told(program, "Unsafe: Light: Curing light"));
+
+  const auto& p = program.sitting()->procedure();
+  drill::Event early;
+  early.what = drill::What::unready_start;
+  early.person = program.sitting()->trainee();
+  early.action = ActionIx{0};
+  early.cause = StepIx{0};
+  for (const auto& [value, says] : {std::pair{0, "begun before"}, {1, "Unsafe"}}) {
+    early.value = value;
+    const auto told = captions_of(p, early, program.sitting()->trainee(), english());
+    ASSERT_EQ(told.size(), 1u);
+    EXPECT_NE(told[0].text.find(says), std::string::npos) << told[0].text;
+  }
+}
+
+TEST(DrillWords, AKeyTakesAwayWhatTheRestingMouseSays) {
+  auto program = program_on(only("fissure-sealant"));
+  press(program, Key::enter);
+  program.settle();
+  press(program, Key::enter);
+  const auto screen = look_at(program, 1280, 720, 1);
+  const auto card =
+      std::find_if(screen.texts.begin(), screen.texts.end(),
+                   [](const Seen::Text& text) { return text.line == "Sealant"; });  // to pass
+  ASSERT_NE(card, screen.texts.end());
+  program.handle(Input::of_pointer(card->box.centre().x, card->box.centre().y));
+  EXPECT_TRUE(shows(program, "must be made ready first"));
+  type(program, "a");
+  EXPECT_FALSE(shows(program, "must be made ready first"));
+}
+
+TEST(DrillWords, WhoeverLeavesTheLessonIsNotPromisedADebrief) {
+  auto program = program_on(only("fissure-sealant"));
+  press(program, Key::help);
+  ASSERT_EQ(program.stand(), Program::Stand::drill);
+  press(program, Key::escape);
+  EXPECT_TRUE(shows(program, "The lesson is not kept"));
 }
 
 TEST(DrillWords, WhenAllIsDoneNothingIsToBeKeptReady) {
