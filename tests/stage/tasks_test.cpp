@@ -112,7 +112,8 @@ TEST(Tasks, AThingThatDoesNotGoOnTheTrayIsNamedWithItsReason) {
     const bool english = std::string(language) == "en";
     EXPECT_TRUE(seen.shows(english ? "4 of 4 things needed" : "4 de 4 cosas necesarias"));
     EXPECT_TRUE(seen.shows(english ? "and 1 too many" : "y 1 de más"));
-    EXPECT_TRUE(seen.shows(english ? "The tray is for what goes" : "La bandeja es para lo que va"));
+    EXPECT_TRUE(
+        seen.shows(english ? "The tray is for what is used" : "La bandeja es para lo que se usa"));
   }
 }
 
