@@ -109,9 +109,10 @@ void draw_field(Canvas& canvas, const FieldView& field, const Theme& theme, cons
                 {size, theme.palette.ink, Weight::bold, Align::centre, Level::middle});
   }
   if (!field.words.empty()) {
-    const auto words = shown_words(canvas, field.words, box.width, foot - theme.px(4), size);
-    paragraph(canvas, {box.x, picture.bottom() + theme.px(6), box.width, foot}, words,
-              {size, theme.palette.ink});
+    const Box under{box.x + theme.px(4), picture.bottom() + theme.px(6), box.width - theme.px(8),
+                    foot};
+    const auto words = shown_words(canvas, field.words, under.width, foot - theme.px(4), size);
+    paragraph(canvas, under, words, {size, theme.palette.ink});
   }
 }
 
