@@ -21,10 +21,16 @@ std::vector<ShelfItem> only(const std::string& id) {
   return one;
 }
 
+// From the shelf past the briefing.
+void to_drill(Program& program) {
+  press(program, Key::enter);
+  program.settle();
+  press(program, Key::enter);
+}
+
 TEST(DrillWords, HelpGoesFromTheKeysToTheSignsAndBack) {
   auto program = program_on(tiny_shelf());
-  press(program, Key::enter);
-  press(program, Key::enter);
+  to_drill(program);
   press(program, Key::help);
   EXPECT_TRUE(shows(program, "what the signs mean"));
   EXPECT_FALSE(shows(program, "soiled"));
@@ -47,8 +53,7 @@ TEST(DrillWords, HelpGoesFromTheKeysToTheSignsAndBack) {
 
 TEST(DrillWords, WhoeverWouldHurryTimeIsToldWhereItCannot) {
   auto program = program_on(tiny_shelf());
-  press(program, Key::enter);
-  press(program, Key::enter);
+  to_drill(program);
   program.pass(milliseconds(500));
   press(program, Key::enter);
   EXPECT_TRUE(shows(program, "keeps its pace"));
@@ -57,9 +62,7 @@ TEST(DrillWords, WhoeverWouldHurryTimeIsToldWhereItCannot) {
 
 TEST(DrillWords, WhatIsLinedUpInsteadOfAnotherSaysSo) {
   auto program = program_on(only("fissure-sealant"));
-  press(program, Key::enter);
-  program.settle();
-  press(program, Key::enter);
+  to_drill(program);
   type(program, "a");
   type(program, "s");
   EXPECT_FALSE(shows(program, "No longer:"));
@@ -71,9 +74,7 @@ TEST(DrillWords, WhatIsLinedUpInsteadOfAnotherSaysSo) {
 
 TEST(DrillWords, WhatIsUnderWayIsWaitedForCalmly) {
   auto program = program_on(only("fissure-sealant"));
-  press(program, Key::enter);
-  program.settle();
-  press(program, Key::enter);
+  to_drill(program);
   int calm = 0;
   for (int i = 0; i < 6000 && program.stand() == Program::Stand::drill; ++i) {
     do_what_is_urgent(program);
@@ -95,9 +96,7 @@ bool told(const Program& program, const std::string& part) {
 
 TEST(DrillWords, WhatIsBegunTooSoonIsToldAtOnce) {
   auto program = program_on(only("fissure-sealant"));
-  press(program, Key::enter);
-  program.settle();
-  press(program, Key::enter);
+  to_drill(program);
   type(program, "a");
   for (int i = 0; i < 250; ++i) program.pass(milliseconds(100));
   ASSERT_FALSE(told(program, "not its time"));
@@ -123,9 +122,7 @@ TEST(DrillWords, WhatIsBegunTooSoonIsToldAtOnce) {
 
 TEST(DrillWords, AKeyTakesAwayWhatTheRestingMouseSays) {
   auto program = program_on(only("fissure-sealant"));
-  press(program, Key::enter);
-  program.settle();
-  press(program, Key::enter);
+  to_drill(program);
   const auto screen = look_at(program, 1280, 720, 1);
   const auto card =
       std::find_if(screen.texts.begin(), screen.texts.end(),
@@ -147,8 +144,7 @@ TEST(DrillWords, WhoeverLeavesTheLessonIsNotPromisedADebrief) {
 
 TEST(DrillWords, WhenAllIsDoneNothingIsToBeKeptReady) {
   auto program = program_on(tiny_shelf());
-  press(program, Key::enter);
-  press(program, Key::enter);
+  to_drill(program);
   for (int i = 0; i < 9000 && !program.sitting()->over(); ++i) {
     do_what_is_urgent(program);
     program.pass(milliseconds(100));
