@@ -6,6 +6,7 @@
 #include <chrono>
 #include <filesystem>
 #include <memory>
+#include <utility>
 
 #include "drill/cast.hpp"
 #include "procedure/reader.hpp"
@@ -184,6 +185,7 @@ void lesson(const std::string& language, const Looker& look) {
   auto& program = *held;
   press(program, Key::help);
   const auto& teacher = *program.drill()->teacher();
+  bool on_its_way = false;  // until it is time for the next request
   for (int i = 0; i < 6000 && program.stand() == Stand::drill && !teacher.over(); ++i) {
     if (teacher.asks()) {
       const auto asks = *teacher.asks();
@@ -191,7 +193,8 @@ void lesson(const std::string& language, const Looker& look) {
       std::replace(name.begin(), name.end(), '_', '-');
       tour.see(program, name);
       obey_lesson(program);
-      if (teacher.done() == 3) tour.see(program, "lesson-goes-on");
+    } else if (!std::exchange(on_its_way, true)) {
+      tour.see(program, "lesson-goes-on");
     }
     program.pass(milliseconds(100));
   }
