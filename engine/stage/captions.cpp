@@ -19,9 +19,15 @@ std::string touch_sentence(const Procedure& procedure, const Event& event, const
   return t("told.soiled-touch", {supply_name(procedure, event.supply)});
 }
 
+// Clean hands are never in vain, whatever step asks for them.
+bool cleans_hands(const Procedure& procedure, const Event& event) {
+  const auto supply = procedure.action(event.action).supply;
+  return supply && procedure.supply(supply).cleans_hands;
+}
+
 // At the patient, and for no step. (What is made or passed once more may be needed.)
-bool is_of_no_use(const Procedure& procedure, const Event& event) {
-  return event.action && !event.step &&
+bool is_uncalled_for(const Procedure& procedure, const Event& event) {
+  return event.action && !event.step && !cleans_hands(procedure, event) &&
          corner_of(procedure.action(event.action).verb) == Corner::at_patient;
 }
 
@@ -36,7 +42,8 @@ std::string told_by(const Procedure& procedure, const Event& event, PersonIx tra
       if (event.person == trainee) return touch_sentence(procedure, event, t);
       break;
     case What::action_done:
-      if (event.person == trainee && event.action && event.value == 0)
+      if (event.person == trainee && event.action && event.value == 0 &&
+          !cleans_hands(procedure, event))
         return t("told.too-early", {title_of(procedure, event.action, t)});
       break;
     case What::unready_start:
@@ -45,8 +52,8 @@ std::string told_by(const Procedure& procedure, const Event& event, PersonIx tra
                  {title_of(procedure, event.action, t), procedure.step(event.cause).title});
       break;
     case What::action_started:
-      if (event.person == trainee && is_of_no_use(procedure, event))
-        return t("told.of-no-use", {title_of(procedure, event.action, t)});
+      if (event.person == trainee && is_uncalled_for(procedure, event))
+        return t("told.uncalled-for", {title_of(procedure, event.action, t)});
       break;
     case What::helping:
       return helping_line(procedure, event, t);

@@ -200,17 +200,16 @@ void draw_clinician(Pen& pen, const Box& box, const Scene& scene) {
 namespace {
 
 struct Slot {
-  std::string text;
+  std::vector<std::string> texts;  // the same in ever fewer words
   bool busy = false, held = false;
-  std::string title, brief;  // the same where there is no room for all of it
 };
 
-// The first of them that there is room for; the last, cut short, where there is none.
-std::string first_that_fits(const Pen& pen, std::initializer_list<std::string> texts, double room,
+// The first of them that there is room for; the last, to be cut short, where there is none.
+std::string first_that_fits(const Pen& pen, const std::vector<std::string>& texts, double room,
                             Weight weight) {
   for (const auto& text : texts)
     if (pen.canvas.measure(text, pen.size(TextSize::label), weight).width <= room) return text;
-  return *(texts.end() - 1);
+  return texts.back();
 }
 
 // What an action is done with, or else its title.
@@ -235,16 +234,15 @@ std::vector<Slot> slots_of(const Sitting& sitting, const Strings& t) {
       text = t("hand.doing",
                {title, duration_text(std::max(Ms{0}, doing.ends - sitting.run().now()))});
     for (int hand = 0; hand < doing.hands; ++hand)
-      slots.push_back({text, true, doing.cover, title, brief});
+      slots.push_back({{text, title, brief}, true, doing.cover});
   }
   for (const auto supply : person.holds) {
     const bool offered = sitting.world().supply(supply).offered;
     const auto& name = procedure.supply(supply).name;
-    slots.push_back({t(offered ? "hand.offering" : "hand.has", {name}), true, offered, name, name});
+    slots.push_back({{t(offered ? "hand.offering" : "hand.has", {name}), name}, true, offered});
   }
   const auto hands = static_cast<std::size_t>(procedure.person(sitting.trainee()).hands);
-  while (slots.size() < hands)
-    slots.push_back({t("hand.free"), false, false, t("hand.free"), t("hand.free")});
+  while (slots.size() < hands) slots.push_back({{t("hand.free")}});
   return slots;
 }
 
@@ -266,8 +264,7 @@ void draw_hands(Pen& pen, const Box& box, const Sitting& sitting) {
     const auto style = pen.style(TextSize::label, content.busy ? ink.ink : ink.ink_soft);
     const double room = slot.width - pen.px(12);
     line_of(pen, {slot.x + pen.px(6), slot.centre().y}, room,
-            first_that_fits(pen, {content.text, content.title, content.brief}, room, style.weight),
-            style);
+            first_that_fits(pen, content.texts, room, style.weight), style);
     y += line + gap;
   }
   const bool can = person.attention() != nullptr || person.lined_up.has_value();

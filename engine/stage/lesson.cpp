@@ -143,7 +143,6 @@ void Teacher::look(const Sitting& sitting, const SeenByTeacher& seen) {
 }
 
 std::string Teacher::text(const Sitting& sitting, const KeyMap& keys, const Strings& t) const {
-  if (!asked_) return t("lesson.on", {std::to_string(done_ + 1), std::to_string(lesson_count)});
   const auto cap = [&](Deed deed) { return cap_of(keys.key(deed), t); };
   const auto pad = [&](Deed deed) { return cap_of(keys.button(deed), t); };
   std::string title, key;

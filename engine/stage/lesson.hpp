@@ -53,7 +53,7 @@ class Teacher {
   std::size_t done() const { return done_; }
   bool over() const { return done_ == lesson_count; }
 
-  /// What is asked for, in words, with the keys as they are set.
+  /// What is asked for, in words, with the keys as they are set. Only while it asks().
   std::string text(const Sitting&, const KeyMap&, const Strings&) const;
 
  private:

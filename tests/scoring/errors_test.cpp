@@ -247,14 +247,20 @@ TEST(Errors, AMaximumLagThatTheClinicianOverranAloneIsNotTheTrainees) {
   EXPECT_TRUE(h.score(28).errors.empty());
 }
 
-TEST(Errors, ACoverGivenUpIsNamedOnceAndNotCountedAsRepeated) {
-  const auto p = made_of(etching);
+/// The suction is let go at 14 s, in the middle of the rinse; it has been there from 9 s on.
+HandMade let_go(const Procedure& p) {
   HandMade h(p);
   h.works("etch", 0, 10).action(9, What::cover_started, h.step("suck"));
   h.event(10, What::need_met, h.assistant(), h.step("rinse")).last().since = sec(9);
   h.event(10, What::step_started, h.clinician(), h.step("rinse"));
   h.action(14, What::cover_stopped, h.step("suck"));
   h.event(14, What::step_paused, h.clinician(), h.step("rinse"));
+  return h;
+}
+
+TEST(Errors, ACoverGivenUpIsNamedOnceAndNotCountedAsRepeated) {
+  const auto p = made_of(etching);
+  HandMade h = let_go(p);
   h.action(16, What::cover_started, h.step("suck"));
   h.event(16, What::step_resumed, h.clinician(), h.step("rinse"));
   h.event(22, What::step_done, h.clinician(), h.step("rinse"));
@@ -291,22 +297,10 @@ steps:
   EXPECT_EQ(s.errors[0].instead, "Begin it at the very start.");
 }
 
-/// The suction is let go at 14 s, in the middle of the rinse; it has been there from 9 s on.
-HandMade let_go(const Procedure& p) {
-  HandMade h(p);
-  h.works("etch", 0, 10).action(9, What::cover_started, h.step("suck"));
-  h.event(10, What::need_met, h.assistant(), h.step("rinse")).last().since = sec(9);
-  h.event(10, What::step_started, h.clinician(), h.step("rinse"));
-  h.action(14, What::cover_stopped, h.step("suck"));
-  h.event(14, What::step_paused, h.clinician(), h.step("rinse"));
-  h.misses("rinse", 14).asks("rinse", 18);
-  return h;
-}
-
 TEST(Errors, ACoverLetGoAndAskedForAgainIsOneSlip) {
   const auto p = made_of(etching);
   HandMade h = let_go(p);
-  h.action(20, What::cover_started, h.step("suck"));
+  h.misses("rinse", 14).asks("rinse", 18).action(20, What::cover_started, h.step("suck"));
   h.event(20, What::step_resumed, h.clinician(), h.step("rinse"));
   h.event(26, What::step_done, h.clinician(), h.step("rinse"));
   h.event(26, What::step_done, h.assistant(), h.step("suck"));
@@ -321,7 +315,7 @@ TEST(Errors, ACoverLetGoAndAskedForAgainIsOneSlip) {
 TEST(Errors, ACoverLetGoAndNotTakenUpAgainIsOneSlipAndSaysWhatCameOfIt) {
   const auto p = made_of(etching);
   HandMade h = let_go(p);
-  h.event(26, What::helping, h.clinician(), h.step("rinse"));
+  h.misses("rinse", 14).asks("rinse", 18).event(26, What::helping, h.clinician(), h.step("rinse"));
   h.event(28, What::helped, h.clinician(), h.step("rinse"));
   h.event(28, What::step_resumed, h.clinician(), h.step("rinse"));
   h.event(34, What::step_done, h.clinician(), h.step("rinse"));

@@ -97,27 +97,45 @@ bool told(const Program& program, const std::string& part) {
 TEST(DrillWords, WhatIsBegunTooSoonIsToldAtOnce) {
   auto program = program_on(only("fissure-sealant"));
   to_drill(program);
+  const auto& p = program.sitting()->procedure();
+  const auto trainee = program.sitting()->trainee();
   type(program, "a");
   for (int i = 0; i < 250; ++i) program.pass(milliseconds(100));
-  ASSERT_FALSE(told(program, "not its time"));
   type(program, "a");
-  EXPECT_TRUE(told(program, "not its time")) << "hands that are clean are rubbed again";
+  EXPECT_FALSE(told(program, "no step calls for it")) << "clean hands are never in vain";
   press(program, Key::backspace);
   type(program, "g");
   EXPECT_TRUE(told(program, "Unsafe: Light: Curing light"));
 
-  const auto& p = program.sitting()->procedure();
   drill::Event early;
   early.what = drill::What::unready_start;
-  early.person = program.sitting()->trainee();
+  early.person = trainee;
   early.action = ActionIx{0};
   early.cause = StepIx{0};
   for (const auto& [value, says] : {std::pair{0, "begun before"}, {1, "Unsafe"}}) {
     early.value = value;
-    const auto told = captions_of(p, early, program.sitting()->trainee(), english());
-    ASSERT_EQ(told.size(), 1u);
-    EXPECT_NE(told[0].text.find(says), std::string::npos) << told[0].text;
+    const auto captions = captions_of(p, early, trainee, english());
+    ASSERT_EQ(captions.size(), 1u);
+    EXPECT_NE(captions[0].text.find(says), std::string::npos) << captions[0].text;
   }
+}
+
+TEST(DrillWords, WhatNoStepCallsForIsTold_ButNeverOfCleanHands) {
+  auto program = program_on(only("fissure-sealant"));
+  to_drill(program);
+  const auto& sitting = *program.sitting();
+  for (const auto& [key, is_told] : {std::pair{"g", true}, {"a", false}})
+    for (const auto what : {drill::What::action_started, drill::What::action_done}) {
+      drill::Event stray;  // of no step
+      stray.what = what;
+      stray.person = sitting.trainee();
+      for (const auto& card : sitting.cards())
+        if (card.keys == key) stray.action = card.action;
+      ASSERT_TRUE(stray.action);
+      EXPECT_EQ(captions_of(sitting.procedure(), stray, sitting.trainee(), english()).size(),
+                is_told ? 1u : 0u)
+          << key;
+    }
 }
 
 TEST(DrillWords, AKeyTakesAwayWhatTheRestingMouseSays) {
